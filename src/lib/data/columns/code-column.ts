@@ -1,0 +1,84 @@
+import { Dictionary } from './dictionary.ts';
+import { grownCapacity } from './growth.ts';
+
+/** Dictionary codes in a growing Uint32Array; code 0 is missing. */
+export class CodeColumn {
+  readonly kind = 'code';
+  readonly dictionary: Dictionary;
+  #data: Uint32Array;
+  #length = 0;
+
+  constructor(dictionary = new Dictionary(), capacity = 0) {
+    this.dictionary = dictionary;
+    this.#data = new Uint32Array(capacity);
+  }
+
+  /** A column over codes already given out by `dictionary`; the array is taken, not copied. */
+  static of(dictionary: Dictionary, codes: Uint32Array): CodeColumn {
+    const column = new CodeColumn(dictionary);
+    column.#data = codes;
+    column.#length = codes.length;
+    return column;
+  }
+
+  get length(): number {
+    return this.#length;
+  }
+
+  get bytes(): number {
+    return this.#data.byteLength;
+  }
+
+  push(code: number): void {
+    if (this.#length === this.#data.length) this.#reserve(this.#length + 1);
+    this.#data[this.#length++] = code;
+  }
+
+  pushText(text: string): void {
+    this.push(this.dictionary.code(text));
+  }
+
+  /** The code of a row, 0 where missing or past the end. */
+  at(row: number): number {
+    return row < this.#length ? (this.#data[row] ?? 0) : 0;
+  }
+
+  /** The text of a row, empty where missing. */
+  text(row: number): string {
+    return this.dictionary.text(this.at(row));
+  }
+
+  /** A view of the codes, valid until the next push. */
+  codes(): Uint32Array {
+    return this.#data.subarray(0, this.#length);
+  }
+
+  /** Makes the column `length` rows long, new rows missing. */
+  resize(length: number): void {
+    if (length > this.#data.length) this.#reserve(length);
+    if (length > this.#length) this.#data.fill(0, this.#length, length);
+    this.#length = length;
+  }
+
+  /** Adds the rows of a column with a dictionary of its own. */
+  append(other: CodeColumn): void {
+    const translated = Uint32Array.from(other.dictionary.texts(), (text) => this.dictionary.code(text));
+    const codes = other.codes();
+    this.#reserve(this.#length + codes.length);
+    for (let i = 0; i < codes.length; i++) this.#data[this.#length + i] = translated[codes[i] ?? 0] ?? 0;
+    this.#length += codes.length;
+  }
+
+  take(rows: Uint32Array): CodeColumn {
+    const codes = new Uint32Array(rows.length);
+    for (let i = 0; i < rows.length; i++) codes[i] = this.at(rows[i] ?? 0);
+    return CodeColumn.of(this.dictionary, codes);
+  }
+
+  #reserve(needed: number): void {
+    if (needed <= this.#data.length) return;
+    const grown = new Uint32Array(grownCapacity(this.#data.length, needed));
+    grown.set(this.#data.subarray(0, this.#length));
+    this.#data = grown;
+  }
+}

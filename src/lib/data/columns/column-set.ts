@@ -1,0 +1,104 @@
+import { CodeColumn } from './code-column.ts';
+import { NumberColumn } from './number-column.ts';
+import { TextColumn } from './text-column.ts';
+
+export type Column = NumberColumn | CodeColumn | TextColumn;
+export type ColumnKind = Column['kind'];
+
+/**
+ * Columns of one length under string keys. A column that is asked for late is filled with "missing" for the rows
+ * before it; a row is closed by `endRow`, which fills what was not written.
+ */
+export class ColumnSet {
+  readonly #columns = new Map<string, Column>();
+  #rows = 0;
+
+  get rowCount(): number {
+    return this.#rows;
+  }
+
+  get bytes(): number {
+    let total = 0;
+    for (const column of this.#columns.values()) total += column.bytes;
+    return total;
+  }
+
+  keys(): string[] {
+    return [...this.#columns.keys()];
+  }
+
+  get(key: string): Column | undefined {
+    return this.#columns.get(key);
+  }
+
+  /** The number column under `key`, made if it is not there; throws where the key holds another kind. */
+  number(key: string): NumberColumn {
+    const column = this.#columns.get(key) ?? this.#add(key, new NumberColumn());
+    if (column.kind !== 'number') throw new TypeError(`column ${key}: ${column.kind}, need number`);
+    return column;
+  }
+
+  code(key: string): CodeColumn {
+    const column = this.#columns.get(key) ?? this.#add(key, new CodeColumn());
+    if (column.kind !== 'code') throw new TypeError(`column ${key}: ${column.kind}, need code`);
+    return column;
+  }
+
+  text(key: string): TextColumn {
+    const column = this.#columns.get(key) ?? this.#add(key, new TextColumn());
+    if (column.kind !== 'text') throw new TypeError(`column ${key}: ${column.kind}, need text`);
+    return column;
+  }
+
+  /** Puts a column in place; its length must be the set's, or the set must be empty. */
+  put(key: string, column: Column): void {
+    if (this.#columns.size === 0) this.#rows = column.length;
+    if (column.length !== this.#rows) {
+      throw new RangeError(`column ${key}: ${column.length} rows, need ${this.#rows}`);
+    }
+    this.#columns.set(key, column);
+  }
+
+  /** Closes the row under way: every column is brought to the same length. */
+  endRow(): void {
+    this.#rows++;
+    for (const column of this.#columns.values()) {
+      if (column.length !== this.#rows) column.resize(this.#rows);
+    }
+  }
+
+  /** Drops what was written of a row that is not to be kept. */
+  abandonRow(): void {
+    for (const column of this.#columns.values()) {
+      if (column.length !== this.#rows) column.resize(this.#rows);
+    }
+  }
+
+  /** Adds all rows of another set; keys missing on either side are filled with "missing". */
+  append(other: ColumnSet): void {
+    for (const key of other.keys()) {
+      const column = other.get(key);
+      if (column?.kind === 'number') this.number(key).append(column);
+      else if (column?.kind === 'code') this.code(key).append(column);
+      else if (column?.kind === 'text') this.text(key).append(column);
+    }
+    this.#rows += other.rowCount;
+    for (const column of this.#columns.values()) {
+      if (column.length !== this.#rows) column.resize(this.#rows);
+    }
+  }
+
+  /** A new set with the rows named, in that order. */
+  take(rows: Uint32Array): ColumnSet {
+    const taken = new ColumnSet();
+    taken.#rows = rows.length;
+    for (const [key, column] of this.#columns) taken.#columns.set(key, column.take(rows));
+    return taken;
+  }
+
+  #add<C extends Column>(key: string, column: C): C {
+    column.resize(this.#rows);
+    this.#columns.set(key, column);
+    return column;
+  }
+}

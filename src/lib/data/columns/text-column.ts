@@ -1,0 +1,118 @@
+import { grownCapacity } from './growth.ts';
+
+const encoder = new TextEncoder();
+const decoder = new TextDecoder();
+
+/**
+ * Nearly unique texts as UTF-8 in one buffer with the end of each row: about the bytes of the source, where a
+ * dictionary or an array of strings would cost several times as much. The empty text is missing.
+ */
+export class TextColumn {
+  readonly kind = 'text';
+  #buffer: Uint8Array;
+  #used = 0;
+  #ends: Uint32Array;
+  #length = 0;
+
+  constructor() {
+    this.#buffer = new Uint8Array(0);
+    this.#ends = new Uint32Array(0);
+  }
+
+  /** A column over stored bytes; the arrays are taken, not copied. */
+  static of(buffer: Uint8Array, ends: Uint32Array): TextColumn {
+    const column = new TextColumn();
+    column.#buffer = buffer;
+    column.#used = ends.length === 0 ? 0 : (ends[ends.length - 1] ?? 0);
+    column.#ends = ends;
+    column.#length = ends.length;
+    return column;
+  }
+
+  get length(): number {
+    return this.#length;
+  }
+
+  get bytes(): number {
+    return this.#buffer.byteLength + this.#ends.byteLength;
+  }
+
+  push(text: string): void {
+    // A UTF-16 code unit takes at most three bytes of UTF-8.
+    this.#reserveBytes(this.#used + text.length * 3);
+    this.#used += encoder.encodeInto(text, this.#buffer.subarray(this.#used)).written;
+    this.#pushEnd();
+  }
+
+  /** Adds a row from bytes that are UTF-8 already. */
+  pushBytes(bytes: Uint8Array): void {
+    this.#reserveBytes(this.#used + bytes.length);
+    this.#buffer.set(bytes, this.#used);
+    this.#used += bytes.length;
+    this.#pushEnd();
+  }
+
+  /** The text of a row, empty where missing or past the end. */
+  at(row: number): string {
+    return decoder.decode(this.bytesAt(row));
+  }
+
+  /** The UTF-8 bytes of a row: a view, valid until the next push. */
+  bytesAt(row: number): Uint8Array {
+    if (row >= this.#length) return this.#buffer.subarray(0, 0);
+    return this.#buffer.subarray(this.#start(row), this.#ends[row]);
+  }
+
+  /** The bytes in use and the end of each row in them. */
+  parts(): { buffer: Uint8Array; ends: Uint32Array } {
+    return { buffer: this.#buffer.subarray(0, this.#used), ends: this.#ends.subarray(0, this.#length) };
+  }
+
+  resize(length: number): void {
+    if (length < this.#length) {
+      this.#length = length;
+      this.#used = this.#start(length);
+    }
+    while (this.#length < length) this.#pushEnd();
+  }
+
+  append(other: TextColumn): void {
+    const { buffer, ends } = other.parts();
+    this.#reserveBytes(this.#used + buffer.length);
+    this.#buffer.set(buffer, this.#used);
+    this.#reserveRows(this.#length + ends.length);
+    for (let i = 0; i < ends.length; i++) this.#ends[this.#length + i] = this.#used + (ends[i] ?? 0);
+    this.#used += buffer.length;
+    this.#length += ends.length;
+  }
+
+  take(rows: Uint32Array): TextColumn {
+    const taken = new TextColumn();
+    for (const row of rows) taken.pushBytes(this.bytesAt(row));
+    return taken;
+  }
+
+  #start(row: number): number {
+    return row === 0 ? 0 : (this.#ends[row - 1] ?? 0);
+  }
+
+  #pushEnd(): void {
+    this.#reserveRows(this.#length + 1);
+    this.#ends[this.#length++] = this.#used;
+  }
+
+  #reserveBytes(needed: number): void {
+    if (needed <= this.#buffer.length) return;
+    if (needed > 0xffffffff) throw new RangeError(`text column: ${needed} bytes, need at most 4294967295`);
+    const grown = new Uint8Array(grownCapacity(this.#buffer.length, needed));
+    grown.set(this.#buffer.subarray(0, this.#used));
+    this.#buffer = grown;
+  }
+
+  #reserveRows(needed: number): void {
+    if (needed <= this.#ends.length) return;
+    const grown = new Uint32Array(grownCapacity(this.#ends.length, needed));
+    grown.set(this.#ends.subarray(0, this.#length));
+    this.#ends = grown;
+  }
+}

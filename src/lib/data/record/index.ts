@@ -1,0 +1,3 @@
+export * from './definition.ts';
+export * from './event.ts';
+export * from './uplift.ts';
