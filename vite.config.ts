@@ -1,16 +1,17 @@
 import { sveltekit } from '@sveltejs/kit/vite';
 import { defineConfig } from 'vitest/config';
 import manifest from './package.json' with { type: 'json' };
+import { moduleList } from './src/tools/module-list.js';
 
 export default defineConfig({
-  plugins: [sveltekit()],
+  plugins: [sveltekit(), moduleList('page')],
   define: { __GAUGEBOOK_VERSION__: JSON.stringify(manifest.version) },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [moduleList('worker')] },
   optimizeDeps: { include: ['papaparse'] },
   // Fonts stay files: a data: URL would need a wider font-src.
   build: { assetsInlineLimit: 0 },
   test: {
-    include: ['test/lib/**/*.test.ts', 'test/*.test.ts'],
+    include: ['test/{lib,tools,gates}/**/*.test.ts', 'test/*.test.ts'],
     environment: 'node',
     env: { TZ: 'America/St_Johns' }
   }
