@@ -21,7 +21,22 @@ export type {
   Reason,
   Verdict
 } from './codes.ts';
-export { markBits, reasonBits } from './bits.ts';
+export {
+  amountToAdd,
+  densitometer,
+  estimated,
+  hydrometer,
+  inLine,
+  markBits,
+  measured,
+  methodNotStated,
+  notJudged,
+  notReconcilable,
+  outside,
+  reasonBits,
+  totalOnBoard,
+  within
+} from './bits.ts';
 export { defaultMethod } from './method.ts';
 export type { Method, Plausibility } from './method.ts';
 export { defaultUncertainty, uncertaintyDefaults } from './uncertainty-settings.ts';
