@@ -26,6 +26,11 @@ export class Watch {
     this.#expected.push(pattern);
   }
 
+  /** Takes what was seen so far off the record: the test provoked it and has judged it. */
+  take(): string[] {
+    return this.faults.splice(0);
+  }
+
   #note(fault: string): void {
     if (!this.#expected.some((pattern) => pattern.test(fault))) this.faults.push(fault);
   }
