@@ -9,6 +9,8 @@ export interface FocusPoint {
   words: string;
   /** Where the page keys stop. */
   signal?: boolean;
+  /** What the points of neighbouring series are matched by; x if left out. */
+  slot?: number;
   /** Half size of the mark in px; 6 if left out. */
   r?: number;
 }
@@ -122,14 +124,15 @@ function across(series: readonly (readonly FocusPoint[])[], from: Place, by: num
   for (let s = from.series + by; s >= 0 && s < series.length; s += by) {
     const points = series[s] ?? [];
     if (points.length === 0) continue;
-    let point = 0;
-    points.forEach((candidate, p) => {
-      const x = here?.x ?? 0;
-      if (Math.abs(candidate.x - x) < Math.abs((points[point]?.x ?? 0) - x)) point = p;
-    });
+    const distances = points.map((candidate) => Math.abs(slotOf(candidate) - slotOf(here)));
+    const point = distances.indexOf(Math.min(...distances));
     return { series: s, point };
   }
   return null;
+}
+
+function slotOf(point: FocusPoint | undefined): number {
+  return point?.slot ?? point?.x ?? 0;
 }
 
 function signal(series: readonly (readonly FocusPoint[])[], from: Place, by: number): Place | null {
