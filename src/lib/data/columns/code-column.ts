@@ -75,6 +75,20 @@ export class CodeColumn {
     return CodeColumn.of(this.dictionary, codes);
   }
 
+  /** The same rows over a dictionary of only the texts in use. */
+  compacted(): CodeColumn {
+    const dictionary = new Dictionary();
+    const translated = new Int32Array(this.dictionary.size).fill(-1);
+    const codes = Uint32Array.from(this.codes(), (code) => {
+      const known = translated[code] ?? -1;
+      if (known >= 0) return known;
+      const fresh = dictionary.code(this.dictionary.text(code));
+      translated[code] = fresh;
+      return fresh;
+    });
+    return CodeColumn.of(dictionary, codes);
+  }
+
   #reserve(needed: number): void {
     if (needed <= this.#data.length) return;
     const grown = new Uint32Array(grownCapacity(this.#data.length, needed));

@@ -96,6 +96,16 @@ export class ColumnSet {
     return taken;
   }
 
+  /** A new set whose dictionaries know only the texts that stand in a row. */
+  compacted(): ColumnSet {
+    const compact = new ColumnSet();
+    compact.#rows = this.#rows;
+    for (const [key, column] of this.#columns) {
+      compact.#columns.set(key, column.kind === 'code' ? column.compacted() : column);
+    }
+    return compact;
+  }
+
   #add<C extends Column>(key: string, column: C): C {
     column.resize(this.#rows);
     this.#columns.set(key, column);

@@ -1,3 +1,4 @@
 export * from './definition.ts';
 export * from './event.ts';
 export * from './uplift.ts';
+export * from './computed.ts';

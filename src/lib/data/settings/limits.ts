@@ -1,6 +1,6 @@
-/** What the percentage of a limit is taken of. */
-export const limitBases = ['metered', 'expectedDeparture', 'higherDeparture'] as const;
-export type LimitBase = (typeof limitBases)[number];
+import type { LimitBase } from '#lib/core/reconciliation/index.ts';
+
+export type { LimitBase };
 
 /** How wide the limit is: outside when |d| is above the greater of the floor and the percentage of the base. */
 export interface LimitWidth {
@@ -51,7 +51,7 @@ export const exampleLimits: LimitSet = {
   untilMs: null,
   reason: 'Example to start from',
   confirmed: false,
-  base: 'metered',
+  base: 'meteredMass',
   width: { percent: 3, floorKg: null, floorGaugeSteps: 5 },
   exceptions: [],
   orderedKg: 100,
@@ -64,7 +64,7 @@ export const higherAmountLimits: LimitSet = {
   ...exampleLimits,
   id: 'higher-amount',
   name: '3 % of the higher amount (CAO 20.2 Issue 7, 2004, superseded)',
-  base: 'higherDeparture',
+  base: 'higherOfExpectedAndIndicated',
   width: { percent: 3, floorKg: 0, floorGaugeSteps: 0 }
 };
 

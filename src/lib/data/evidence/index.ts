@@ -1,0 +1,1 @@
+export { recordsCsv } from './records-csv.ts';

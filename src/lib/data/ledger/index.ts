@@ -1,0 +1,20 @@
+export { addressFrom, addressText, type RecordAddress } from './address.ts';
+export type { Computed } from './computed.ts';
+export type { RecordFilter } from './filter.ts';
+export {
+  byMonth,
+  byName,
+  bySize,
+  monthName,
+  monthNumber,
+  sizeBandEdgesKg,
+  type Grouping,
+  type GroupKey
+} from './grouping.ts';
+export { Ledger } from './ledger.ts';
+export { limitCheckBits, limitChecks, type LimitCheck } from './limit-checks.ts';
+export { lineKey, linesKey, type LedgerFile } from './rows.ts';
+export type { Selection } from './select.ts';
+export type { Verdicts } from './verdicts.ts';
+export { computedReader, sourceKeys, sourceReader, type RecordValue, type ValueReader } from './values.ts';
+export { InputReader } from './inputs.ts';

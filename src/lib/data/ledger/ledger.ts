@@ -1,0 +1,86 @@
+import type { ColumnSet } from '#lib/data/columns/index.ts';
+import { defaultSettings, type Settings } from '#lib/data/settings/index.ts';
+import { addressFrom } from './address.ts';
+import { createComputed, type Computed } from './computed.ts';
+import { derive } from './derive.ts';
+import { isCounted, judgeRecords } from './judge-records.ts';
+import type { RecordFilter } from './filter.ts';
+import { SourceRows } from './rows.ts';
+import { select, type Selection } from './select.ts';
+import { createVerdicts, type Verdicts } from './verdicts.ts';
+
+/**
+ * The columns of all uplifts in hand: those read, those the arithmetic made of them and, apart, those that a change
+ * of limits rewrites. After rows come or go `recompute` must be called before anything is asked.
+ */
+export class Ledger {
+  readonly source = new SourceRows();
+  #settings: Settings = defaultSettings;
+  #computed: Computed = createComputed(0);
+  #verdicts: Verdicts = createVerdicts(0);
+  /** Index in `asideReasons` per row, 0 where the row is used. */
+  #aside = new Uint8Array(0);
+
+  get rowCount(): number {
+    return this.#computed.rowCount;
+  }
+
+  get computed(): Computed {
+    return this.#computed;
+  }
+
+  get verdicts(): Verdicts {
+    return this.#verdicts;
+  }
+
+  append(file: { id: string; name: string; sha256: string }, batch: ColumnSet): void {
+    this.source.append(file, batch);
+  }
+
+  remove(fileId: string): void {
+    this.source.remove(fileId);
+  }
+
+  /** Redoes masses, groups and verdicts. `undone`: addresses of refuellings whose tickets a person took apart. */
+  recompute(settings: Settings, undone: readonly string[]): void {
+    this.#settings = settings;
+    this.#aside = new Uint8Array(this.source.rowCount);
+    const apart = new Set<number>();
+    for (const text of undone) {
+      const address = addressFrom(text);
+      const row = address === null ? -1 : this.source.rowAt(address);
+      if (row >= 0) apart.add(row);
+    }
+    this.#computed = derive(this.source, settings, (row) => this.isSetAside(row), apart);
+    this.rejudge(settings);
+  }
+
+  /** Redoes the verdicts alone: masses do not hang on limits. */
+  rejudge(settings: Settings): void {
+    this.#settings = settings;
+    this.#verdicts = judgeRecords(this.source, this.#computed, settings);
+  }
+
+  isSetAside(row: number): boolean {
+    return this.#aside[row] !== 0;
+  }
+
+  /** True where a row's quality lets it into verdicts, rates and means. */
+  counts(row: number): boolean {
+    return isCounted(this.#computed, row, this.#settings);
+  }
+
+  /** Rows of the tickets of a refuelling, the one that leads it first. */
+  ticketsOf(leader: number): number[] {
+    const rows = [leader];
+    // Tickets of one refuelling may stand in different files, so all rows are asked.
+    this.#computed.leader.forEach((first, row) => {
+      if (first === leader && row !== leader) rows.push(row);
+    });
+    return rows;
+  }
+
+  select(filter: RecordFilter): Selection {
+    return select(this, filter);
+  }
+}

@@ -1,0 +1,105 @@
+import { marks, qualities, verdicts } from '#lib/core/reconciliation/index.ts';
+import { checkStates, fieldsOfKind } from '#lib/data/record/index.ts';
+import type { CodeColumn } from '#lib/data/columns/index.ts';
+import type { RecordFilter } from './filter.ts';
+import type { Ledger } from './ledger.ts';
+import { limitChecks } from './limit-checks.ts';
+
+const dayMs = 86_400_000;
+
+/** Rows that a filter lets through, in row order, and those of them that count for a refuelling. */
+export interface Selection {
+  readonly rows: Uint32Array;
+  readonly refuellings: Uint32Array;
+}
+
+/** A clause over small codes: a row passes where `allowed[codes[row]]` is 1. */
+interface CodeClause {
+  readonly codes: ArrayLike<number>;
+  readonly allowed: Uint8Array;
+}
+
+/** A clause over bits: a row passes where it has one of them. */
+interface BitClause {
+  readonly bits: Uint32Array | Uint16Array;
+  readonly mask: number;
+}
+
+function allowedNames(column: CodeColumn, names: readonly string[]): Uint8Array {
+  const allowed = new Uint8Array(column.dictionary.size);
+  for (const name of names) {
+    const code = column.dictionary.find(name);
+    if (code !== undefined) allowed[code] = 1;
+  }
+  return allowed;
+}
+
+function allowedIndexes<Code extends string>(list: readonly Code[], chosen: readonly Code[]): Uint8Array {
+  return Uint8Array.from(list, (code) => (chosen.includes(code) ? 1 : 0));
+}
+
+function codeClauses(ledger: Ledger, filter: RecordFilter): CodeClause[] {
+  const clauses: CodeClause[] = [];
+  for (const name of fieldsOfKind('name')) {
+    const names = filter.names?.[name] ?? [];
+    if (names.length === 0) continue;
+    const column = ledger.source.columns.code(name);
+    clauses.push({ codes: column.codes(), allowed: allowedNames(column, names) });
+  }
+  if ((filter.verdicts ?? []).length > 0) {
+    clauses.push({
+      codes: ledger.verdicts.verdict,
+      allowed: allowedIndexes(verdicts, filter.verdicts ?? [])
+    });
+  }
+  if ((filter.qualities ?? []).length > 0) {
+    clauses.push({
+      codes: ledger.computed.quality,
+      allowed: allowedIndexes(qualities, filter.qualities ?? [])
+    });
+  }
+  return clauses;
+}
+
+function maskOf(list: readonly string[], chosen: readonly string[]): number {
+  return list.reduce((mask, code, bit) => (chosen.includes(code) ? mask | (1 << bit) : mask), 0);
+}
+
+/** The columns of the checks of which one must have failed. */
+function failedColumns(ledger: Ledger, filter: RecordFilter): Uint32Array[] {
+  return (filter.failed ?? []).map((name) => ledger.source.columns.code(name).codes());
+}
+
+/** Rows a filter lets through. One pass over the rows; nothing is made per row. */
+export function select(ledger: Ledger, filter: RecordFilter): Selection {
+  const clauses = codeClauses(ledger, filter);
+  const chosenMarks = filter.marks ?? [];
+  const markClause: BitClause = { bits: ledger.computed.marks, mask: maskOf(marks, chosenMarks) };
+  const checkClause: BitClause = { bits: ledger.verdicts.checks, mask: maskOf(limitChecks, chosenMarks) };
+  const failed = failedColumns(ledger, filter);
+  const failedCode = checkStates.indexOf('failed');
+  const times = ledger.source.columns.number('time').values();
+  const from = filter.fromDay === undefined ? -Infinity : Date.parse(filter.fromDay);
+  const until = filter.untilDay === undefined ? Infinity : Date.parse(filter.untilDay) + dayMs;
+  const { leader } = ledger.computed;
+  const rows = new Uint32Array(ledger.rowCount);
+  const refuellings = new Uint32Array(ledger.rowCount);
+  let rowTotal = 0;
+  let refuellingTotal = 0;
+  rows: for (let row = 0; row < ledger.rowCount; row++) {
+    const time = times[row] ?? NaN;
+    if (!(time >= from && time < until) || ledger.isSetAside(row)) continue;
+    for (const { codes, allowed } of clauses) {
+      if (allowed[codes[row] ?? 0] !== 1) continue rows;
+    }
+    if (chosenMarks.length > 0) {
+      const marked =
+        ((markClause.bits[row] ?? 0) & markClause.mask) | ((checkClause.bits[row] ?? 0) & checkClause.mask);
+      if (marked === 0) continue;
+    }
+    if (failed.length > 0 && !failed.some((codes) => codes[row] === failedCode)) continue;
+    rows[rowTotal++] = row;
+    if (leader[row] === row) refuellings[refuellingTotal++] = row;
+  }
+  return { rows: rows.slice(0, rowTotal), refuellings: refuellings.slice(0, refuellingTotal) };
+}

@@ -1,0 +1,141 @@
+import { rowsByCode } from '#lib/data/columns/index.ts';
+import { quantilesSorted } from '#lib/core/statistics/index.ts';
+import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
+import type { QuestionContext } from './context.ts';
+
+/** Density at 15 °C of one group of tickets, kg/m³. NaN where there is nothing to say. */
+export interface DensityGroup {
+  readonly name: string;
+  readonly tickets: number;
+  /** Tickets with a density at 15 °C, measured. */
+  readonly n: number;
+  /** Quantiles by the type 7 rule. */
+  readonly q05: number;
+  readonly q25: number;
+  readonly q50: number;
+  readonly q75: number;
+  readonly q95: number;
+  readonly minimum: number;
+  readonly maximum: number;
+  readonly mean: number;
+  readonly spread: number;
+  /** Different values as typed in the observed density, and the share of the most frequent of them. */
+  readonly distinctObserved: number;
+  readonly mostFrequentShare: number;
+  readonly mostFrequentKgM3: number;
+  /** Tickets with a certificate density, the mean difference to it, and how many are beyond the limit. */
+  readonly certificates: number;
+  readonly certificateMean: number;
+  readonly certificateOutside: number;
+  /** Single values where the group is too small for a strip. */
+  readonly values: readonly number[];
+}
+
+/** Groups below this size are shown as single dots. */
+export const fewestForStrip = 10;
+
+/** Of the values of a group: how many differ and which share the most frequent one has. Sorts `values`. */
+function repeats(values: Float64Array): { distinct: number; share: number; value: number } {
+  values.sort();
+  let distinct = 0;
+  let best = 0;
+  let bestValue = NaN;
+  for (let i = 0; i < values.length;) {
+    let end = i + 1;
+    while (end < values.length && values[end] === values[i]) end++;
+    distinct++;
+    if (end - i > best) {
+      best = end - i;
+      bestValue = values[i] ?? NaN;
+    }
+    i = end;
+  }
+  return { distinct, share: values.length === 0 ? NaN : best / values.length, value: bestValue };
+}
+
+/** The present values of a column on some rows. */
+function present(values: Float64Array, rows: Uint32Array): Float64Array {
+  const found = new Float64Array(rows.length);
+  let n = 0;
+  for (let i = 0; i < rows.length; i++) {
+    const value = values[rows[i] ?? 0] ?? NaN;
+    if (!Number.isNaN(value)) found[n++] = value;
+  }
+  return found.subarray(0, n);
+}
+
+function meanOf(values: Float64Array): number {
+  let sum = 0;
+  for (const value of values) sum += value;
+  return values.length === 0 ? NaN : sum / values.length;
+}
+
+function spreadOf(values: Float64Array, mean: number): number {
+  let squares = 0;
+  for (const value of values) squares += (value - mean) ** 2;
+  return values.length < 2 ? NaN : Math.sqrt(squares / (values.length - 1));
+}
+
+function groupOf(context: QuestionContext, rows: Uint32Array, name: string, limitKgM3: number): DensityGroup {
+  const { computed, source } = context.ledger;
+  const densities = present(computed.density15KgM3, rows).sort();
+  const certificate = present(computed.certificateDifferenceKgM3, rows);
+  const [q05 = NaN, q25 = NaN, q50 = NaN, q75 = NaN, q95 = NaN] = quantilesSorted(
+    densities,
+    [0.05, 0.25, 0.5, 0.75, 0.95]
+  );
+  const observed = repeats(present(source.columns.number('densityObserved').values(), rows));
+  const mean = meanOf(densities);
+  return {
+    name,
+    tickets: rows.length,
+    n: densities.length,
+    q05,
+    q25,
+    q50,
+    q75,
+    q95,
+    minimum: densities[0] ?? NaN,
+    maximum: densities.at(-1) ?? NaN,
+    mean,
+    spread: spreadOf(densities, mean),
+    distinctObserved: observed.distinct,
+    mostFrequentShare: observed.share,
+    mostFrequentKgM3: observed.value,
+    certificates: certificate.length,
+    certificateMean: meanOf(certificate),
+    certificateOutside: certificate.filter((difference) => Math.abs(difference) > limitKgM3).length,
+    values: densities.length < fewestForStrip ? [...densities] : []
+  };
+}
+
+export interface DensityAnswer {
+  readonly by: GroupKey;
+  readonly groups: readonly DensityGroup[];
+  readonly all: DensityGroup;
+  /** The certificate limit the counts were made with. */
+  readonly certificateLimitKgM3: number;
+}
+
+/** Density at 15 °C per group. Tickets, not refuellings: each has a density of its own. */
+export function density(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter; readonly by: GroupKey }
+): DensityAnswer {
+  const { rows } = context.select(asked.filter);
+  const grouping = context.group(asked.by);
+  const limitKgM3 = context.settings.limitSets.at(-1)?.certificateKgM3 ?? NaN;
+  const sorted = rowsByCode(grouping.codes, grouping.count, rows);
+  const groups: DensityGroup[] = [];
+  for (let code = 0; code < grouping.count; code++) {
+    const ofGroup = sorted.rows.subarray(sorted.starts[code], sorted.starts[code + 1]);
+    if (ofGroup.length > 0) groups.push(groupOf(context, ofGroup, grouping.name(code), limitKgM3));
+  }
+  if (asked.by !== 'month' && asked.by !== 'size') groups.sort((a, b) => (a.name < b.name ? -1 : 1));
+  return {
+    by: asked.by,
+    groups,
+    all: groupOf(context, rows, '', limitKgM3),
+    certificateLimitKgM3: limitKgM3
+  };
+}

@@ -1,0 +1,38 @@
+import type { QuestionContext } from './context.ts';
+import { density } from './density.ts';
+import { discrepancy } from './discrepancy.ts';
+import { records } from './records.ts';
+import { samples } from './samples.ts';
+import { scope } from './scope.ts';
+import { sheet } from './sheet.ts';
+
+export { createContext, type QuestionContext } from './context.ts';
+export type { DensityAnswer, DensityGroup } from './density.ts';
+export type { DiscrepancyAnswer, DiscrepancyGroup } from './discrepancy.ts';
+export type { GridKey, GridRow, RecordOrder, RecordsAnswer, RecordsQuestion } from './records.ts';
+export type { SampleGroup, SamplesAnswer } from './samples.ts';
+export type { NameCount, ScopeAnswer } from './scope.ts';
+export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
+
+/** Every question a page can ask, by name. A new view adds its question here. */
+export const questions = { density, discrepancy, records, samples, scope, sheet };
+
+export type Questions = typeof questions;
+export type QuestionName = keyof Questions;
+export type Asked<N extends QuestionName> = Parameters<Questions[N]>[1];
+export type Answered<N extends QuestionName> = ReturnType<Questions[N]>;
+
+/** One question by name with its argument, as it crosses the thread. */
+export type AnyQuestion = {
+  [N in QuestionName]: { readonly name: N; readonly asked: Asked<N> };
+}[QuestionName];
+
+/** Answers a question of the ledger in a context. */
+export function answer<N extends QuestionName>(
+  context: QuestionContext,
+  name: N,
+  asked: Asked<N>
+): Answered<N> {
+  const question = questions[name] as (context: QuestionContext, asked: Asked<N>) => Answered<N>;
+  return question(context, asked);
+}

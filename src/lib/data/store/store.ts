@@ -1,0 +1,81 @@
+import type { Settings } from '#lib/data/settings/index.ts';
+
+/** A source file as it came, with what was decided about it. */
+export interface StoredFile {
+  readonly id: string;
+  readonly name: string;
+  readonly bytes: number;
+  readonly sha256: string;
+  /** The file itself; null where the person chose to keep no files. */
+  readonly source: Blob | null;
+  /** Position in the order of import. */
+  readonly order: number;
+  /** The layout it was read with and its account, as plain data of the intake. */
+  readonly layout: unknown;
+  readonly account: unknown;
+  /** True for files made by the demo. */
+  readonly demo: boolean;
+}
+
+/** One stored column of a file's records: a cache that can be rebuilt from the source. */
+export type StoredColumn =
+  | { readonly key: string; readonly kind: 'number'; readonly values: Float64Array }
+  | {
+      readonly key: string;
+      readonly kind: 'code';
+      readonly texts: readonly string[];
+      readonly codes: Uint32Array;
+    }
+  | { readonly key: string; readonly kind: 'text'; readonly buffer: Uint8Array; readonly ends: Uint32Array };
+
+/** The columns of one file, marked with the program that wrote them. */
+export interface StoredColumns {
+  readonly id: string;
+  readonly program: string;
+  readonly rows: number;
+  readonly columns: readonly StoredColumn[];
+}
+
+/** A note on a record: its address, what was said and when it was written. */
+export interface StoredNote {
+  readonly address: string;
+  readonly text: string;
+  readonly timeMs: number;
+}
+
+/** A choice of the person that is neither a setting nor a record. */
+export interface Preferences {
+  readonly keepFiles: boolean;
+  /** Groupings undone by hand: addresses of the leading ticket. */
+  readonly undone: readonly string[];
+  /** Set-aside records the person chose to use: their addresses. */
+  readonly recovered: readonly string[];
+}
+
+export const defaultPreferences: Preferences = { keepFiles: true, undone: [], recovered: [] };
+
+/** How sure it is that what is kept stays kept. */
+export type StorageState = 'lasting' | 'mayBeCleared' | 'thisWindowOnly';
+
+/** What the workspace needs of a place to keep things; in the browser IndexedDB, in tests and in private mode memory. */
+export interface Store {
+  readonly state: () => Promise<StorageState>;
+  readonly usedBytes: () => Promise<number | null>;
+  readonly files: () => Promise<StoredFile[]>;
+  readonly columns: (id: string) => Promise<StoredColumns | null>;
+  /** Keeps a file and its columns in one step: a half-written import is never seen. */
+  readonly putFile: (file: StoredFile, columns: StoredColumns) => Promise<void>;
+  readonly removeFile: (id: string) => Promise<void>;
+  readonly settings: () => Promise<Settings | null>;
+  readonly putSettings: (settings: Settings) => Promise<void>;
+  readonly preferences: () => Promise<Preferences | null>;
+  readonly putPreferences: (preferences: Preferences) => Promise<void>;
+  /** Remembered layouts by header fingerprint, as plain data of the intake. */
+  readonly layout: (fingerprint: string) => Promise<unknown>;
+  readonly putLayout: (fingerprint: string, layout: unknown) => Promise<void>;
+  readonly notes: () => Promise<StoredNote[]>;
+  readonly putNote: (note: StoredNote) => Promise<void>;
+  readonly removeNote: (address: string) => Promise<void>;
+  /** Forgets everything. */
+  readonly clear: () => Promise<void>;
+}

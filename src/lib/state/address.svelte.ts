@@ -1,0 +1,86 @@
+import { goto } from '$app/navigation';
+import { resolve } from '$app/paths';
+import { page } from '$app/state';
+import type { RecordFilter } from '#lib/data/ledger/index.ts';
+import { readFilter, writeFilter } from './filter.ts';
+
+/** Paths of the site's pages. */
+export type PagePath =
+  | '/'
+  | '/files/'
+  | '/stations/'
+  | '/aircraft/'
+  | '/vehicles/'
+  | '/aircraft-vehicle/'
+  | '/trend/'
+  | '/density/'
+  | '/samples/'
+  | '/suppliers/'
+  | '/records/'
+  | '/uplift/'
+  | '/limits/'
+  | '/method/';
+
+function hashOf(filter: RecordFilter, options: Readonly<Record<string, string>>): string {
+  const parameters = new URLSearchParams();
+  writeFilter(filter, parameters);
+  for (const key of Object.keys(options).sort()) {
+    const value = options[key] ?? '';
+    if (value !== '') parameters.set(key, value);
+  }
+  const text = parameters.toString();
+  return text === '' ? '' : `#${text}`;
+}
+
+/**
+ * The address line as the only home of what a page shows: filter and page options live after the `#`, which no
+ * server ever sees. Nothing of it stands after a `?`.
+ */
+export class Address {
+  readonly #parameters = $derived(new URLSearchParams(page.url.hash.slice(1)));
+  readonly #read = $derived(readFilter(this.#parameters));
+  readonly filter = $derived(this.#read.filter);
+  /** Parts of the address that were not understood and are left out. */
+  readonly unknown = $derived(this.#read.unknown);
+
+  /** A page option by name, '' where it is not set. */
+  option(name: string): string {
+    return this.#parameters.get(name) ?? '';
+  }
+
+  /** The link to a page with a filter and options. */
+  link(
+    path: PagePath,
+    filter: RecordFilter = this.filter,
+    options: Readonly<Record<string, string>> = {}
+  ): string {
+    return `${resolve(path)}${hashOf(filter, options)}`;
+  }
+
+  /** Changes the filter on the page in hand, its options kept; a step that Back undoes. */
+  async choose(filter: RecordFilter): Promise<void> {
+    performance.mark('filter:start');
+    await this.#go(filter, this.#options(), false);
+  }
+
+  /** Sets a page option; `replace` for what Back need not step through. */
+  async setOption(name: string, value: string, replace = false): Promise<void> {
+    await this.#go(this.filter, { ...this.#options(), [name]: value }, replace);
+  }
+
+  #options(): Record<string, string> {
+    const filterKeys = new URLSearchParams();
+    writeFilter(this.filter, filterKeys);
+    return Object.fromEntries([...this.#parameters].filter(([key]) => !filterKeys.has(key)));
+  }
+
+  async #go(
+    filter: RecordFilter,
+    options: Readonly<Record<string, string>>,
+    replace: boolean
+  ): Promise<void> {
+    const target = `${page.url.pathname}${hashOf(filter, options)}`;
+    // eslint-disable-next-line svelte/no-navigation-without-resolve -- the pathname in hand is resolved already
+    await goto(target, { replaceState: replace, keepFocus: true, noScroll: true });
+  }
+}

@@ -1,0 +1,45 @@
+import type { WorkspaceState } from '#lib/data/workspace/index.ts';
+import type { Calls, Failure, Port, Reply, Request } from './protocol.ts';
+
+function failureOf(error: unknown): Failure {
+  if (error instanceof Error) return { code: error.name, message: error.message };
+  return { code: 'unknown', message: String(error) };
+}
+
+/**
+ * Feeds requests from a port to the handlers. Requests wait until the messages at hand have been taken in, so that
+ * of several with one slot only the latest is worked on.
+ */
+export function serve(port: Port, handlers: Promise<Calls>): (state: WorkspaceState) => void {
+  const send = (reply: Reply) => port.postMessage(reply);
+  const latest = new Map<string, number>();
+
+  async function answer(request: Request): Promise<void> {
+    try {
+      const calls = await handlers;
+      const handler = calls[request.call] as (argument: unknown) => unknown;
+      if (request.slot !== null) {
+        await nextTurn();
+        if (latest.get(request.slot) !== request.id) {
+          send({ id: request.id, kind: 'dropped' });
+          return;
+        }
+      }
+      send({ id: request.id, kind: 'result', result: await handler(request.argument) });
+    } catch (error) {
+      send({ id: request.id, kind: 'failure', failure: failureOf(error) });
+    }
+  }
+
+  port.addEventListener('message', (event: MessageEvent<Request>) => {
+    const request = event.data;
+    if (request.slot !== null) latest.set(request.slot, request.id);
+    void answer(request);
+  });
+  return (state) => send({ id: null, kind: 'state', state });
+}
+
+/** Lets messages that have arrived be taken in first. */
+function nextTurn(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, 0));
+}

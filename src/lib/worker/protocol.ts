@@ -1,0 +1,33 @@
+import type { WorkspaceCalls, WorkspaceState } from '#lib/data/workspace/index.ts';
+
+/** What the main thread may ask of the worker: the workspace's own calls, and nothing else. */
+export type Calls = WorkspaceCalls;
+export type CallName = keyof Calls;
+export type Argument<N extends CallName> = Parameters<Calls[N]>[0];
+export type Result<N extends CallName> = Awaited<ReturnType<Calls[N]>>;
+
+/** A request. Of requests with the same `slot` only the latest is answered; the others are dropped. */
+export interface Request {
+  readonly id: number;
+  readonly call: CallName;
+  readonly argument: unknown;
+  readonly slot: string | null;
+}
+
+/** An error as plain data: structured clone would keep of an Error only its message. */
+export interface Failure {
+  readonly code: string;
+  readonly message: string;
+}
+
+export type Reply =
+  | { readonly id: number; readonly kind: 'result'; readonly result: unknown }
+  | { readonly id: number; readonly kind: 'failure'; readonly failure: Failure }
+  | { readonly id: number; readonly kind: 'dropped' }
+  | { readonly id: null; readonly kind: 'state'; readonly state: WorkspaceState };
+
+/** The ends of a message channel that protocol code needs; a Worker, its inside and a MessagePort all fit. */
+export interface Port {
+  postMessage(message: unknown): void;
+  addEventListener(type: 'message', listener: (event: MessageEvent) => void): void;
+}
