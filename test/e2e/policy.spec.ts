@@ -109,7 +109,7 @@ test('the page may not even ask its own server', async ({ page }) => {
 test('only going to another page and WebRTC stay open, as the method page says', async ({ page }) => {
   await withSink(async (sink) => {
     await page.goto('');
-    await page.evaluate(provokeRemainder, [sink.origin, sink.udpPort]);
+    await page.evaluate(provokeRemainder, { sink: sink.origin, udpPort: sink.udpPort });
     await expect.poll(() => sink.arrivals()).toEqual(expect.arrayContaining(['navigate', 'open']));
     await page.waitForTimeout(settleMs);
     expect(sink.arrivals().filter((name) => name !== 'webrtc')).toEqual(['navigate', 'open']);

@@ -4,7 +4,7 @@
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
-import { parseAst } from 'vite';
+import { parseSync } from 'vite';
 import { moduleListUrl } from '../../src/tools/module-list.js';
 import { countNetworkNames } from '../../src/tools/network-names.js';
 import { isCalledDirectly, projectUrl, say } from '../../src/tools/process.js';
@@ -104,7 +104,7 @@ function main() {
 
   const uses = site.scripts.flatMap((file) => ({
     file,
-    counts: countNetworkNames(parseAst(readBuilt(file))),
+    counts: countNetworkNames(parseSync(file, readBuilt(file)).program),
     modules: site.listed.get(file)?.modules ?? []
   }));
   faults.push(...judgeNetwork(uses, allowed, say));

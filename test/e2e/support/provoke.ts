@@ -90,7 +90,7 @@ export async function provokePage(sink: string): Promise<void> {
 }
 
 /** Ways out that a page's own policy cannot close: opening or going to another page, and WebRTC. */
-export async function provokeRemainder([sink, udpPort]: [string, number]): Promise<void> {
+export async function provokeRemainder({ sink, udpPort }: { sink: string; udpPort: number }): Promise<void> {
   window.open(`${sink}/open`);
   const peer = new RTCPeerConnection({ iceServers: [{ urls: `stun:127.0.0.1:${udpPort}` }] });
   peer.createDataChannel('made');
