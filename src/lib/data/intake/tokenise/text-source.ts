@@ -1,0 +1,80 @@
+import { ByteSource } from '../bytes/byte-source.ts';
+import { pieceDecoder } from '../bytes/decode.ts';
+import type { Dialect } from '../tokeniser.ts';
+
+/** A piece of a file's text, its line ends all LF. */
+export interface TextPiece {
+  readonly text: string;
+  /** Bytes of the file up to the end of the piece. */
+  readonly bytes: number;
+  /** True where the piece ends with a line end of the file and nothing is held back. */
+  readonly endsLine: boolean;
+  readonly last: boolean;
+}
+
+/**
+ * The text of a file in pieces that end with a line where they can, so that reading can start again at the byte where
+ * one ended. A piece may break a line where that is longer than a chunk.
+ */
+export async function* textPieces(
+  source: Blob,
+  encoding: Dialect['encoding'],
+  start: number,
+  chunkBytes: number
+): AsyncGenerator<TextPiece, void, undefined> {
+  const bytes = new ByteSource(source, start);
+  const decoder = pieceDecoder(encoding);
+  const lineEnds = new LineEndsToLineFeeds();
+  let buffer = new ArrayBuffer(chunkBytes);
+  try {
+    for (;;) {
+      const chunkStart = bytes.position;
+      const filled = await bytes.fill(buffer, 0, chunkBytes);
+      buffer = filled.buffer;
+      const chunk = new Uint8Array(buffer, 0, filled.end);
+      const last = bytes.position === source.size;
+      const cut = afterLastLine(chunk, encoding, (chunkStart - start) % 2);
+      const piece = (from: number, to: number, isLast: boolean, endsLine: boolean): TextPiece => ({
+        text: lineEnds.convert(decoder.decode(chunk.subarray(from, to), isLast), isLast),
+        bytes: chunkStart + to,
+        endsLine,
+        last: isLast
+      });
+      if (cut > 0) yield piece(0, cut, last && cut === chunk.length, true);
+      if (cut < chunk.length || (last && cut === 0)) yield piece(cut, chunk.length, last, false);
+      if (last) return;
+    }
+  } finally {
+    await bytes.close();
+  }
+}
+
+/** The place after the last LF of a chunk, 0 where there is none; `odd` is 1 where a code unit began before it. */
+function afterLastLine(chunk: Uint8Array, encoding: Dialect['encoding'], odd: number): number {
+  let at = chunk.lastIndexOf(0x0a);
+  if (encoding !== 'utf-16le' && encoding !== 'utf-16be') return at + 1;
+  const low = encoding === 'utf-16le' ? 0 : 1;
+  for (; at >= 0; at = at === 0 ? -1 : chunk.lastIndexOf(0x0a, at - 1)) {
+    if ((at + odd) % 2 !== low) continue;
+    const high = low === 0 ? at + 1 : at - 1;
+    if (high < 0 || high >= chunk.length || chunk[high] !== 0) continue;
+    return Math.max(at, high) + 1;
+  }
+  return 0;
+}
+
+/** Turns CRLF and a lone CR into LF over pieces that may break anywhere. */
+class LineEndsToLineFeeds {
+  #heldBack = '';
+
+  convert(piece: string, last: boolean): string {
+    let text = this.#heldBack + piece;
+    this.#heldBack = '';
+    if (!text.includes('\r')) return text;
+    if (!last && text.endsWith('\r')) {
+      this.#heldBack = '\r';
+      text = text.slice(0, -1);
+    }
+    return text.replaceAll('\r\n', '\n').replaceAll('\r', '\n');
+  }
+}

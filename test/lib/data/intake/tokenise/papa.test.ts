@@ -1,0 +1,217 @@
+import fc from 'fast-check';
+import { describe, expect, it, test } from 'vitest';
+import { PapaTokeniser } from '#lib/data/intake/tokenise/papa.ts';
+import type { Dialect } from '#lib/data/intake/tokeniser.ts';
+import { brokenTable, hostileBytes, writtenTable } from './arbitrary-tables.ts';
+import { collect, countLines, utf8 } from './collect.ts';
+
+const papa = new PapaTokeniser();
+
+async function read(text: string, dialect: Partial<Dialect> = {}): Promise<string[]> {
+  const { records, report } = await collect(papa, utf8(text), dialect);
+  const told = records.map(({ line, lines, cells, fault }) => {
+    const where = lines === 1 ? String(line) : `${line}+${lines}`;
+    return `${where} ${JSON.stringify(cells)}${fault === null ? '' : ` ${fault.code}@${fault.line}`}`;
+  });
+  expect(report.lines).toBe(countLines(utf8(text)));
+  return told;
+}
+
+describe('records and their lines', () => {
+  test.each<[string, string, string[]]>([
+    ['an empty file has no record', '', []],
+    ['a line end alone is one blank record', '\n', ['1 [""]']],
+    ['a final line end adds no record', 'a,b\n', ['1 ["a","b"]']],
+    ['the last record may lack its line end (RFC 4180, 2.2)', 'a,b\nc,d', ['1 ["a","b"]', '2 ["c","d"]']],
+    ['line ends may be mixed', 'a\r\nb\rc\nd', ['1 ["a"]', '2 ["b"]', '3 ["c"]', '4 ["d"]']],
+    ['two lone CR hold a blank line', 'a\r\rb', ['1 ["a"]', '2 [""]', '3 ["b"]']],
+    ['quotes are undone (RFC 4180, 2.7)', '"a ""b""",c', ['1 ["a \\"b\\"","c"]']],
+    ['a line end in quotes is one LF', '"a\r\nb\rc",d\ne,f', ['1+3 ["a\\nb\\nc","d"]', '4 ["e","f"]']],
+    ['a quote in an unquoted cell is text', 'pipe 3",b', ['1 ["pipe 3\\"","b"]']],
+    ['blanks before a quote make it text', ' "a",b', ['1 [" \\"a\\"","b"]']],
+    ['blanks after a quote are overlooked', '"a" ,"b" \n"c","d" ', ['1 ["a","b"]', '2 ["c","d"]']],
+    ['a BOM in the middle stays text', 'a,b\n\ufeffc,d', ['1 ["a","b"]', '2 ["\ufeffc","d"]']]
+  ])('%s', async (_, text, expected) => {
+    expect(await read(text)).toEqual(expected);
+  });
+});
+
+describe('faults of form', () => {
+  test.each<[string, string, string[]]>([
+    [
+      'text after a closing quote leaves the cell as it stands and the rows after it alone',
+      'a,b\n"bay 7" east,1\nx,2\n"y",3\n',
+      ['1 ["a","b"]', '2 ["\\"bay 7\\" east","1"] textAfterQuote@2', '3 ["x","2"]', '4 ["y","3"]']
+    ],
+    [
+      'a quote not doubled inside a quoted cell is text',
+      'a,b\n"hose "B", bay 7",1\n',
+      ['1 ["a","b"]', '2 ["\\"hose \\"B\\""," bay 7\\"","1"] textAfterQuote@2']
+    ],
+    [
+      'an unclosed quote is named by its line and the next row is read again',
+      'a,b\n1,"open\n2,x\n3,y\n',
+      ['1 ["a","b"]', '2 ["1","\\"open"] quoteUnclosed@2', '3 ["2","x"]', '4 ["3","y"]']
+    ],
+    [
+      'a quote closed by the opening quote of a later cell was never closed',
+      'a,b\n1,"open\n2,x\n3,"y, z"\n',
+      ['1 ["a","b"]', '2 ["1","\\"open"] quoteUnclosed@2', '3 ["2","x"]', '4 ["3","y, z"]']
+    ],
+    [
+      'the lines of a broken text belong to its record',
+      'a,b,c\n1,"open\nsecond line\nthird,3\n2,x,4\n',
+      ['1 ["a","b","c"]', '2+3 ["1","\\"open"] quoteUnclosed@2', '5 ["2","x","4"]']
+    ],
+    [
+      'where no row of the right width follows, every line is read for itself',
+      'a,b,c\n1,"open\nsecond\nthird\n',
+      ['1 ["a","b","c"]', '2 ["1","\\"open"] quoteUnclosed@2', '3 ["second"]', '4 ["third"]']
+    ],
+    [
+      'rows between two stray quotes are not one remark',
+      'a,b,c,d,e,f,g,h\n1,2,3,4,5,6,7,"x\n1,2,3,4,5,6,7,8\n1,2,3,4,5,6,7,y"\n',
+      [
+        '1 ["a","b","c","d","e","f","g","h"]',
+        '2 ["1","2","3","4","5","6","7","\\"x"] quoteUnclosed@2',
+        '3 ["1","2","3","4","5","6","7","8"]',
+        '4 ["1","2","3","4","5","6","7","y\\""]'
+      ]
+    ],
+    [
+      'a remark of some lines is one cell',
+      'a,b,c,d,e,f,g,h\n1,2,3,4,5,6,7,"x, y\n\nz, ""q"""\n',
+      ['1 ["a","b","c","d","e","f","g","h"]', '2+3 ["1","2","3","4","5","6","7","x, y\\n\\nz, \\"q\\""]']
+    ],
+    [
+      'a file cut off in a record says so',
+      'a,b,c\n1,2,3\n4,5',
+      ['1 ["a","b","c"]', '2 ["1","2","3"]', '3 ["4","5"] endsInMidRecord@3']
+    ],
+    ['NUL is told', 'a,b\nx\0y,1\n', ['1 ["a","b"]', '2 ["x\\u0000y","1"] nulBytes@2']],
+    [
+      'control characters are told',
+      'a,b\n1,2\n\x1a\n',
+      ['1 ["a","b"]', '2 ["1","2"]', '3 ["\\u001a"] controlBytes@3']
+    ],
+    ['the line of a character is its own', '"a\n\0",b', ['1+2 ["a\\n\\u0000","b"] nulBytes@2']]
+  ])('%s', async (_, text, expected) => {
+    expect(await read(text)).toEqual(expected);
+  });
+
+  it('keeps the header count where it is given', async () => {
+    expect(await read('a\n1,"open\n2,x,3\n4,y\n', { cells: 2 })).toEqual([
+      '1 ["a"]',
+      '2+2 ["1","\\"open"] quoteUnclosed@2',
+      '4 ["4","y"]'
+    ]);
+  });
+
+  it('tells half a character at the end and bad bytes elsewhere', async () => {
+    const bytes = Uint8Array.of(0x61, 0x2c, 0xff, 0x0a, 0x62, 0x2c, 0xc3);
+    const { records, report } = await collect(papa, bytes);
+    expect(records.map((record) => record.fault?.code)).toEqual(['invalidBytes', 'endsInMidRecord']);
+    expect(report.faults.map((fault) => `${fault.code}@${fault.line}`)).toEqual([
+      'invalidBytes@1',
+      'endsInMidRecord@2',
+      'invalidBytes@2'
+    ]);
+  });
+
+  it('passes over a line of more than a million characters and reads on', async () => {
+    const long = 'x,'.repeat(700_000);
+    for (const chunkBytes of [1 << 14, 1 << 20, 1 << 22]) {
+      const { records, report } = await collect(new PapaTokeniser(chunkBytes), utf8(`a,b\n${long}\nc,d\n`));
+      expect(records.map((record) => record.fault?.code)).toEqual([undefined, 'recordTooLong', undefined]);
+      expect(records.map((record) => record.line)).toEqual([1, 2, 3]);
+      expect(report.lines).toBe(3);
+    }
+  });
+
+  it('does not take a quoted text of more than 65,536 characters for a cell', async () => {
+    const rows = 'row,x\n'.repeat(12_000);
+    for (const chunkBytes of [1 << 12, 1 << 20]) {
+      const { records } = await collect(new PapaTokeniser(chunkBytes), utf8(`a,b\n1,"open\n${rows}2,b"\n`));
+      expect(records[1]?.fault).toEqual({ code: 'quoteUnclosed', line: 2 });
+      expect(records).toHaveLength(12_003);
+    }
+  });
+});
+
+describe('over random files', () => {
+  it('finds in a well-formed table what was written, on the lines it was written on', async () => {
+    await fc.assert(
+      fc.asyncProperty(writtenTable, fc.integer({ min: 1, max: 40 }), async (table, chunkBytes) => {
+        const { delimiter, text } = table;
+        const { records, report } = await collect(new PapaTokeniser(chunkBytes), utf8(text), { delimiter });
+        expect(records.map(({ fault: _, ...rest }) => rest)).toEqual(table.records);
+        expect(report.lines).toBe(countLines(utf8(text)));
+      }),
+      { numRuns: 400 }
+    );
+  });
+
+  it('never throws, ends, and accounts for every line, whatever the bytes', async () => {
+    await fc.assert(
+      fc.asyncProperty(hostileBytes, async (bytes) => {
+        const { records, report } = await collect(papa, bytes);
+        expect(report).toMatchObject({ bytes: bytes.length, lines: countLines(bytes) });
+        let line = 1;
+        for (const record of records) {
+          expect(record.line).toBe(line);
+          line += record.lines;
+        }
+        expect(line - 1).toBe(report.lines);
+      }),
+      { numRuns: 400 }
+    );
+  });
+
+  it('says the same wherever the pieces break', async () => {
+    const bytes = fc.oneof(hostileBytes, brokenTable.map(utf8));
+    await fc.assert(
+      fc.asyncProperty(bytes, fc.integer({ min: 1, max: 30 }), async (file, chunkBytes) => {
+        expect(await collect(new PapaTokeniser(chunkBytes), file)).toEqual(await collect(papa, file));
+      }),
+      { numRuns: 600 }
+    );
+  });
+
+  it('reads the same records in every encoding, with and without a byte order mark', async () => {
+    const encodings = fc.constantFrom<Dialect['encoding']>('utf-8', 'utf-16le', 'utf-16be', 'windows-1252');
+    await fc.assert(
+      fc.asyncProperty(
+        writtenTable,
+        encodings,
+        fc.boolean(),
+        fc.integer({ min: 1, max: 40 }),
+        async (table, encoding, bom, chunkBytes) => {
+          const text = encoding === 'windows-1252' ? table.text.replaceAll(/東|😀/gu, 'ü') : table.text;
+          const { bytes, bomBytes } = encoded(text, encoding, bom);
+          const { delimiter } = table;
+          const same = await collect(papa, utf8(text), { delimiter });
+          const here = await collect(new PapaTokeniser(chunkBytes), bytes, { delimiter, encoding, bomBytes });
+          expect(here.records).toEqual(same.records);
+          expect(here.report.lines).toBe(same.report.lines);
+        }
+      ),
+      { numRuns: 300 }
+    );
+  });
+});
+
+/** Text in an encoding, by other means than the reader's own. */
+function encoded(
+  text: string,
+  encoding: Dialect['encoding'],
+  bom: boolean
+): { bytes: Uint8Array<ArrayBuffer>; bomBytes: number } {
+  if (encoding === 'windows-1252') {
+    const bytes = Array.from(text, (char) => (char === '€' ? 0x80 : char.charCodeAt(0)));
+    return { bytes: Uint8Array.from(bytes), bomBytes: 0 };
+  }
+  const marked = bom ? `\ufeff${text}` : text;
+  const bytes = Buffer.from(marked, encoding === 'utf-8' ? 'utf8' : 'utf16le');
+  if (encoding === 'utf-16be') bytes.swap16();
+  return { bytes: Uint8Array.from(bytes), bomBytes: bom ? (encoding === 'utf-8' ? 3 : 2) : 0 };
+}
