@@ -90,7 +90,8 @@ export async function ensureInstalled() {
       command,
       [...words, 'ci', '--include=dev', '--ignore-scripts', '--loglevel=http'],
       {
-        idleMs
+        idleMs,
+        quiet: true
       }
     );
     if (code !== 0) {

@@ -1,6 +1,8 @@
 import { spawn } from 'node:child_process';
 import { pathToFileURL } from 'node:url';
 
+const keptCharacters = 4000;
+
 /** The project's folder, whatever folder a tool was called from. */
 export const projectUrl = new URL('../../', import.meta.url);
 
@@ -34,13 +36,13 @@ export function option(name, words = process.argv.slice(2)) {
 /**
  * Runs a command in the project's folder with its output shown as it comes, and gives its exit code. A command that
  * says nothing for `idleMs` is ended with all its children and counts as failed: a download in a closed network
- * waits for ever otherwise.
+ * waits for ever otherwise. With `quiet` its last lines are shown, and only when it failed.
  * @param {string} command
  * @param {string[]} words
- * @param {{idleMs?: number, env?: NodeJS.ProcessEnv}} [options]
+ * @param {{idleMs?: number, quiet?: boolean, env?: NodeJS.ProcessEnv}} [options]
  * @returns {Promise<number>}
  */
-export function run(command, words, { idleMs, env } = {}) {
+export function run(command, words, { idleMs, quiet = false, env } = {}) {
   const watched = idleMs !== undefined;
   const ownGroup = watched && process.platform !== 'win32';
   const child = spawn(command, words, {
@@ -49,13 +51,23 @@ export function run(command, words, { idleMs, env } = {}) {
     stdio: watched ? ['ignore', 'pipe', 'pipe'] : 'inherit',
     detached: ownGroup
   });
+  let kept = '';
   /** @type {NodeJS.Timeout | undefined} */
   let timer;
-  const end = () => {
-    say(`${command}: nothing heard for ${String((idleMs ?? 0) / 1000)} s, ended`);
+  const kill = () => {
     if (ownGroup && child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
     else child.kill('SIGKILL');
   };
+  const end = () => {
+    say(`${command}: nothing heard for ${String((idleMs ?? 0) / 1000)} s, ended`);
+    kill();
+  };
+  // A child with a group of its own does not hear Ctrl-C.
+  const interrupted = () => {
+    kill();
+    process.exit(130);
+  };
+  if (ownGroup) process.once('SIGINT', interrupted);
   const heard = () => {
     clearTimeout(timer);
     if (watched) timer = setTimeout(end, idleMs);
@@ -67,18 +79,22 @@ export function run(command, words, { idleMs, env } = {}) {
   ])) {
     from?.on('data', (/** @type {Uint8Array} */ bytes) => {
       heard();
-      to.write(bytes);
+      if (quiet) kept = (kept + String(bytes)).slice(-keptCharacters);
+      else to.write(bytes);
     });
   }
   return new Promise((resolve) => {
+    /** @param {number} code */
+    const done = (code) => {
+      clearTimeout(timer);
+      process.removeListener('SIGINT', interrupted);
+      if (quiet && code !== 0) say(kept);
+      resolve(code);
+    };
     child.on('error', (error) => {
-      clearTimeout(timer);
       say(`${command}: ${error.message}`);
-      resolve(127);
+      done(127);
     });
-    child.on('close', (code) => {
-      clearTimeout(timer);
-      resolve(code ?? 1);
-    });
+    child.on('close', (code) => done(code ?? 1));
   });
 }
