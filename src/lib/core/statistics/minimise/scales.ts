@@ -1,0 +1,82 @@
+import { differenceNewton } from './difference-newton.ts';
+import { nelderMead, type Minimum, type SearchControl } from './nelder-mead.ts';
+
+export interface ScalesOptions extends SearchControl {
+  /** Which parameters may move; the others stay where they start. */
+  readonly free: readonly boolean[];
+  /** False is quicker and good to about 1e-4. */
+  readonly polish?: boolean;
+}
+
+// Below the first a scale may as well be 0; above the second nothing is left for the noise.
+const NEAR_ZERO = 2e-3;
+const HUGE = 1e4;
+
+type Objective = (point: readonly number[]) => number;
+
+/** The parameters that may move, as logarithms, and back into place. */
+function freeCoordinates(start: readonly number[], free: readonly boolean[]) {
+  const axes = start.map((_, i) => i).filter((i) => free[i] === true);
+  const fill = (values: readonly number[]): number[] =>
+    start.map((x, i) => (axes.includes(i) ? (values[axes.indexOf(i)] ?? NaN) : x));
+  return { axes, fill, values: axes.map((i) => start[i] ?? NaN) };
+}
+
+/** With one parameter at 0 the rest is searched again; good only if a little of it makes things worse. */
+function atZero(
+  f: Objective,
+  start: readonly number[],
+  axis: number,
+  options: ScalesOptions
+): Minimum | undefined {
+  const without = start.map((x, i) => (i === axis ? 0 : x));
+  const free = options.free.map((may, i) => may && i !== axis);
+  const found = minimiseScales(f, without, { ...options, free });
+  const withSome = found.point.map((x, i) => (i === axis ? 5 * NEAR_ZERO : x));
+  return f(withSome) >= found.value ? found : undefined;
+}
+
+/** Simplex search from where the quick method gave up, then every small parameter tried at 0. */
+function carefully(f: Objective, start: readonly number[], options: ScalesOptions): Minimum {
+  const { axes, fill, values } = freeCoordinates(start, options.free);
+  const search = { step: 0.1, tolerance: 1e-9, mostEvaluations: 400 };
+  const control = { ...options, ...search };
+  const raw = nelderMead((point) => f(fill(point.map(Math.abs))), values, control);
+  let best: Minimum = { ...raw, point: fill(raw.point.map(Math.abs)) };
+  for (const axis of axes) {
+    if ((best.point[axis] ?? NaN) > 10 * NEAR_ZERO) continue;
+    const zero = minimiseScales(
+      f,
+      best.point.map((x, i) => (i === axis ? 0 : x)),
+      { ...options, free: options.free.map((may, i) => may && i !== axis) }
+    );
+    if (zero.value <= best.value + 1e-9 * Math.abs(best.value)) best = zero;
+  }
+  return best;
+}
+
+/**
+ * Minimum over scale parameters that are 0 or more, where 0 is a valid answer: Newton on logarithms, with the
+ * boundary tried where a parameter runs to it, and a simplex search where Newton gives up.
+ */
+export function minimiseScales(f: Objective, start: readonly number[], options: ScalesOptions): Minimum {
+  const { axes, fill, values } = freeCoordinates(start, options.free);
+  if (axes.length === 0) return { point: start, value: f(start), evaluations: 1, converged: true };
+  const logs = values.map((x) => Math.log(Math.min(Math.max(x, 2 * NEAR_ZERO), HUGE / 2)));
+  const outcome = differenceNewton((point) => f(fill(point.map(Math.exp))), logs, {
+    ...options,
+    spacing: 0.02,
+    lowest: Math.log(NEAR_ZERO),
+    highest: Math.log(HUGE),
+    polish: options.polish !== false
+  });
+  if (outcome.kind === 'minimum') {
+    return { ...outcome.minimum, point: fill(outcome.minimum.point.map(Math.exp)) };
+  }
+  const at = fill(outcome.at.map(Math.exp));
+  if (outcome.kind === 'left' && outcome.side === 'low') {
+    const zero = atZero(f, at, axes[outcome.axis] ?? NaN, options);
+    if (zero !== undefined) return zero;
+  }
+  return carefully(f, at, options);
+}
