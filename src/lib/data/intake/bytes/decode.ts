@@ -52,3 +52,14 @@ export function pieceDecoder(encoding: Dialect['encoding']): PieceDecoder {
 export function decodeBytes(bytes: Uint8Array, encoding: Dialect['encoding']): string {
   return pieceDecoder(encoding).decode(bytes, true);
 }
+
+/** The text of a file's first bytes after its byte order mark, a character cut at the end left out. */
+export async function headText(
+  source: Blob,
+  { encoding, bomBytes }: Pick<Dialect, 'encoding' | 'bomBytes'>,
+  most: number
+): Promise<{ text: string; isWhole: boolean }> {
+  const bytes = new Uint8Array(await source.slice(bomBytes, bomBytes + most).arrayBuffer());
+  const isWhole = bomBytes + bytes.length === source.size;
+  return { text: pieceDecoder(encoding).decode(bytes, isWhole), isWhole };
+}
