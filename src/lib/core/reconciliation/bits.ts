@@ -29,7 +29,8 @@ export const reasonBits = {
   temperatureMissing: reason('temperatureMissing'),
   meterTemperatureMissing: reason('meterTemperatureMissing'),
   defaultDensity: reason('defaultDensity'),
-  meterRollOver: reason('meterRollOver')
+  meterRollOver: reason('meterRollOver'),
+  amountOutsideRange: reason('amountOutsideRange')
 } as const;
 
 /** The bits of the marks. */

@@ -31,8 +31,9 @@ export const orderedBases = ['notStated', 'totalOnBoard', 'amountToAdd'] as cons
 export const limitBases = ['meteredMass', 'expectedDeparture', 'higherOfExpectedAndIndicated'] as const;
 
 /**
- * Why a result is not measured: what is missing or impossible first, then what is estimated. Stored as bits, the
- * bit of a reason being its index, because a record can lack several things.
+ * Why a result is not measured: what is missing or impossible first, then what is estimated, then an amount (L or
+ * kg) that no aircraft can have. Stored as bits, the bit of a reason being its index, because a record can lack
+ * several things.
  */
 export const reasons = [
   'volumeMissing',
@@ -50,7 +51,8 @@ export const reasons = [
   'temperatureMissing',
   'meterTemperatureMissing',
   'defaultDensity',
-  'meterRollOver'
+  'meterRollOver',
+  'amountOutsideRange'
 ] as const;
 
 /** Facts worth a filter that leave the quality as it is. Stored as bits, the bit of a mark being its index. */

@@ -3,6 +3,16 @@ import type { Method } from './method.ts';
 import type { RefuellingInput, RefuellingResult } from './refuelling-structs.ts';
 import { settleRefuellingUncertainty } from './refuelling-uncertainty.ts';
 
+/** No aircraft holds a million tonnes. Smaller nonsense is computed, so that it shows as what it is. */
+const largestMassKg = 1e9;
+
+/** A known amount of fuel, NaN with its reason where it is negative or beyond all fuel. */
+function amountOf(massKg: number, negativeBit: number, out: RefuellingResult): number {
+  if (massKg >= 0 && massKg <= largestMassKg) return massKg;
+  out.reasons |= massKg < 0 ? negativeBit : reasonBits.amountOutsideRange;
+  return NaN;
+}
+
 /** The metered mass: the sum of the tickets, or 0 where fuel was only taken out. */
 function settleMetered(input: RefuellingInput, out: RefuellingResult): void {
   const isDefuelOnly = input.defuelledKg > 0 && input.ticketsWithoutVolume === input.tickets;
@@ -31,29 +41,20 @@ function settleGroundBurn(input: RefuellingInput, out: RefuellingResult): void {
     out.groundBurnKg = 0;
     out.marks |= markBits.groundBurnNotRecorded;
   }
-  if (out.groundBurnKg < 0) {
-    out.groundBurnKg = NaN;
-    out.reasons |= reasonBits.groundBurnNegative;
-  }
+  out.groundBurnKg = amountOf(out.groundBurnKg, reasonBits.groundBurnNegative, out);
 }
 
-/** Fuel taken out: blank means none. A negative amount has no meaning and makes the result missing. */
+/** Fuel taken out: blank means none. */
 function defuelledOf(input: RefuellingInput, out: RefuellingResult): number {
   if (input.defuelledKg > 0) out.marks |= markBits.defuelled;
-  if (input.defuelledKg < 0) {
-    out.reasons |= reasonBits.defuelledNegative;
-    return NaN;
-  }
-  return Number.isFinite(input.defuelledKg) ? input.defuelledKg : 0;
+  return Number.isFinite(input.defuelledKg)
+    ? amountOf(input.defuelledKg, reasonBits.defuelledNegative, out)
+    : 0;
 }
 
 /** A gauge total, NaN with its reason where it is missing or impossible. */
 function gaugeOf(fuelKg: number, missingBit: number, out: RefuellingResult): number {
-  if (fuelKg < 0) {
-    out.reasons |= reasonBits.gaugeNegative;
-    return NaN;
-  }
-  if (Number.isFinite(fuelKg)) return fuelKg;
+  if (Number.isFinite(fuelKg)) return amountOf(fuelKg, reasonBits.gaugeNegative, out);
   out.reasons |= missingBit;
   return NaN;
 }

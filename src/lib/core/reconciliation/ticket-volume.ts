@@ -5,6 +5,9 @@ import type { TicketInput, TicketResult } from './ticket-structs.ts';
 /** More than the tanks of any airliner hold: a register that seems to have passed zero by more did not. */
 const largestUpliftL = 350_000;
 
+/** No register counts so far. Smaller nonsense is computed, so that its ratio can tell what went wrong. */
+const largestVolumeL = 1e9;
+
 /** The capacity a register of unknown digits has at least: the power of ten above its reading. */
 function registerAbove(readingL: number): number {
   let register = 10;
@@ -42,6 +45,12 @@ export function resolveVolume(input: TicketInput, method: Method, out: TicketRes
   const meterL = meterVolume(input, out);
   if (input.grossVolumeL < 0 || input.netVolumeL < 0) {
     out.reasons |= reasonBits.volumeNegative;
+  } else if (
+    input.grossVolumeL > largestVolumeL ||
+    input.netVolumeL > largestVolumeL ||
+    meterL > largestVolumeL
+  ) {
+    out.reasons |= reasonBits.amountOutsideRange;
   } else if (Number.isFinite(input.grossVolumeL)) {
     out.volumeL = input.grossVolumeL;
     compareWithMeter(input, meterL, method, out);

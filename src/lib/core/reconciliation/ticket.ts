@@ -61,7 +61,7 @@ export function reconcileTicket(input: TicketInput, method: Method, out: TicketR
   clearTicketResult(out);
   resolveVolume(input, method, out);
   resolveDensity(input, method, out);
-  if ((out.reasons & reasonBits.volumeNegative) === 0) {
+  if ((out.reasons & (reasonBits.volumeNegative | reasonBits.amountOutsideRange)) === 0) {
     const isNet = out.densityCase === caseOf.netVolume || !Number.isFinite(out.volumeL);
     if (isNet && Number.isFinite(input.netVolumeL)) settleNetMass(input, method, out);
     else settleGrossMass(out);
