@@ -1,0 +1,1 @@
+export { Sha256, sha256OfBlob, sha256OfText } from './sha256.ts';
