@@ -77,7 +77,9 @@ function tailFlags(
   settings: ChainSettings
 ): number {
   const gapMs = (rows.timeMs[row] ?? NaN) - (rows.timeMs[previous] ?? NaN);
-  const isSameStay = rows.station[row] === rows.station[previous] && gapMs <= settings.windowMinutes * 60_000;
+  const station = rows.station[row] ?? 0;
+  const isSameStay =
+    station !== 0 && station === rows.station[previous] && gapMs <= settings.windowMinutes * 60_000;
   let flags = isSameStay ? sequenceBits.continuesAtStation : 0;
   if (!isSameStay && arrivalKg === previousDepartureKg) flags |= sequenceBits.arrivalEqualsPreviousDeparture;
   if (arrivalKg - previousDepartureKg > settings.riseKg) flags |= sequenceBits.arrivalAbovePreviousDeparture;
