@@ -1,6 +1,11 @@
-/** Hands a text file to the browser to save. A blob of the own origin; nothing is sent anywhere. */
+/** Hands a text file to the browser to save. */
 export function saveText(name: string, text: string, type = 'text/csv'): void {
-  const address = URL.createObjectURL(new Blob([text], { type: `${type};charset=utf-8` }));
+  saveBlob(name, new Blob([text], { type: `${type};charset=utf-8` }));
+}
+
+/** Hands a file to the browser to save. A blob of the own origin; nothing is sent anywhere. */
+export function saveBlob(name: string, blob: Blob): void {
+  const address = URL.createObjectURL(blob);
   const link = document.createElement('a');
   link.href = address;
   link.download = name;
