@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { delimiter, join } from 'node:path';
-import { isCalledDirectly, run, say } from './process.js';
+import { isCalledDirectly, runDownload, say } from './process.js';
 
 const commandNames = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'];
 const fixedPlaces = [
@@ -72,7 +72,7 @@ const sources = [
     what: "Playwright's own Chromium (npx playwright install chromium, about 170 MB)",
     applies: true,
     get: () =>
-      run(process.execPath, ['node_modules/@playwright/test/cli.js', 'install', 'chromium'], {
+      runDownload(process.execPath, ['node_modules/@playwright/test/cli.js', 'install', 'chromium'], {
         idleMs: downloadIdleMs,
         // The default waits 30 s for each of several mirrors.
         env: { PLAYWRIGHT_DOWNLOAD_CONNECTION_TIMEOUT: '10000' }
@@ -83,9 +83,9 @@ const sources = [
     applies: isRoot && hasApt,
     get: async () => {
       const options = { idleMs: packageIdleMs, env: { DEBIAN_FRONTEND: 'noninteractive' } };
-      const updated = await run('apt-get', ['update'], options);
+      const updated = await runDownload('apt-get', ['update'], options);
       if (updated !== 0) say('apt-get update failed, trying the install all the same');
-      return run('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], options);
+      return runDownload('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], options);
     }
   }
 ];

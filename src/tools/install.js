@@ -1,6 +1,6 @@
 /** Brings node_modules to the state the lockfile asks for; does nothing where it is there already. */
 import { existsSync, readFileSync } from 'node:fs';
-import { isCalledDirectly, projectUrl, run, say } from './process.js';
+import { isCalledDirectly, projectUrl, run, runDownload, say } from './process.js';
 
 const neededNode = [20, 19];
 const idleMs = 180_000;
@@ -86,7 +86,7 @@ export async function ensureInstalled() {
     );
     const [command = 'npm', ...words] = npmCommand();
     // NODE_ENV=production would leave the build tools out.
-    const code = await run(
+    const code = await runDownload(
       command,
       [...words, 'ci', '--include=dev', '--ignore-scripts', '--loglevel=http'],
       {

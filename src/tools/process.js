@@ -34,67 +34,76 @@ export function option(name, words = process.argv.slice(2)) {
 }
 
 /**
- * Runs a command in the project's folder with its output shown as it comes, and gives its exit code. A command that
- * says nothing for `idleMs` is ended with all its children and counts as failed: a download in a closed network
- * waits for ever otherwise. With `quiet` its last lines are shown, and only when it failed.
- * @param {string} command
- * @param {string[]} words
- * @param {{idleMs?: number, quiet?: boolean, env?: NodeJS.ProcessEnv}} [options]
+ * Ends a child with all its children. One that has no group of its own dies alone.
+ * @param {import('node:child_process').ChildProcess} child
+ * @param {boolean} ownGroup
+ */
+function kill(child, ownGroup) {
+  if (ownGroup && child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
+  else child.kill('SIGKILL');
+}
+
+/**
+ * The exit code of a child, 127 where it could not be started.
+ * @param {import('node:child_process').ChildProcess} child
  * @returns {Promise<number>}
  */
-export function run(command, words, { idleMs, quiet = false, env } = {}) {
-  const watched = idleMs !== undefined;
-  const ownGroup = watched && process.platform !== 'win32';
+function exitCode(child) {
+  return new Promise((resolve) => {
+    child.on('error', (error) => {
+      say(error.message);
+      resolve(127);
+    });
+    child.on('close', (code) => resolve(code ?? 1));
+  });
+}
+
+/**
+ * Runs a command in the project's folder with its output shown as it comes, and gives its exit code.
+ * @param {string} command
+ * @param {string[]} words
+ */
+export function run(command, words) {
+  return exitCode(spawn(command, words, { cwd: projectUrl, stdio: 'inherit' }));
+}
+
+/**
+ * The same for a command that loads something: one that says nothing for `idleMs` is ended with all its children and
+ * counts as failed, because a download in a closed network waits for ever otherwise. With `quiet` its last lines are
+ * shown, and only when it failed.
+ * @param {string} command
+ * @param {string[]} words
+ * @param {{idleMs: number, quiet?: boolean, env?: NodeJS.ProcessEnv}} options
+ */
+export async function runDownload(command, words, { idleMs, quiet = false, env }) {
+  const ownGroup = process.platform !== 'win32';
   const child = spawn(command, words, {
     cwd: projectUrl,
     env: { ...process.env, ...env },
-    stdio: watched ? ['ignore', 'pipe', 'pipe'] : 'inherit',
+    stdio: ['ignore', 'pipe', 'pipe'],
     detached: ownGroup
   });
-  let kept = '';
-  /** @type {NodeJS.Timeout | undefined} */
-  let timer;
-  const kill = () => {
-    if (ownGroup && child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
-    else child.kill('SIGKILL');
-  };
-  const end = () => {
-    say(`${command}: nothing heard for ${String((idleMs ?? 0) / 1000)} s, ended`);
-    kill();
-  };
+  const idle = setTimeout(() => {
+    say(`${command}: nothing heard for ${String(idleMs / 1000)} s, ended`);
+    kill(child, ownGroup);
+  }, idleMs);
   // A child with a group of its own does not hear Ctrl-C.
   const interrupted = () => {
-    kill();
+    kill(child, ownGroup);
     process.exit(130);
   };
-  if (ownGroup) process.once('SIGINT', interrupted);
-  const heard = () => {
-    clearTimeout(timer);
-    if (watched) timer = setTimeout(end, idleMs);
-  };
-  heard();
-  for (const [from, to] of /** @type {const} */ ([
-    [child.stdout, process.stdout],
-    [child.stderr, process.stderr]
-  ])) {
-    from?.on('data', (/** @type {Uint8Array} */ bytes) => {
-      heard();
+  process.once('SIGINT', interrupted);
+  let kept = '';
+  for (const stream of [child.stdout, child.stderr]) {
+    stream.on('data', (/** @type {Uint8Array} */ bytes) => {
+      idle.refresh();
       if (quiet) kept = (kept + String(bytes)).slice(-keptCharacters);
-      else to.write(bytes);
+      else process.stdout.write(bytes);
     });
   }
-  return new Promise((resolve) => {
-    /** @param {number} code */
-    const done = (code) => {
-      clearTimeout(timer);
-      process.removeListener('SIGINT', interrupted);
-      if (quiet && code !== 0) say(kept);
-      resolve(code);
-    };
-    child.on('error', (error) => {
-      say(`${command}: ${error.message}`);
-      done(127);
-    });
-    child.on('close', (code) => done(code ?? 1));
-  });
+  const code = await exitCode(child);
+  clearTimeout(idle);
+  process.removeListener('SIGINT', interrupted);
+  if (code !== 0 && quiet) say(kept);
+  return code;
 }

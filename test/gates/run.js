@@ -13,7 +13,7 @@ const node =
   async () =>
     (await run(process.execPath, words)) === 0;
 
-/** @type {{name: string, needs?: string, judge: () => Promise<boolean>}[]} */
+/** @type {{name: string, needs?: string, judge: () => Promise<boolean>}[]} needs: what must have passed before */
 const gates = [
   { name: 'format', judge: node('node_modules/prettier/bin/prettier.cjs', '--check', '.') },
   { name: 'lint', judge: node('node_modules/eslint/bin/eslint.js', '.', '--max-warnings', '0') },
@@ -44,25 +44,28 @@ const resultLine = ({ name, seconds, words }) =>
 
 /**
  * @param {(typeof gates)[number]} gate
- * @param {Result[]} before
  * @returns {Promise<Result>}
  */
-async function judgeGate(gate, before) {
-  const missing = before.find(({ name, passed }) => name === gate.needs && !passed);
-  if (missing !== undefined) {
-    return { name: gate.name, passed: false, seconds: 0, words: `not run: ${missing.name} failed` };
-  }
-  say(`\n=== ${gate.name}`);
+async function judgeGate({ name, judge }) {
+  say(`\n=== ${name}`);
   const start = performance.now();
-  const passed = await gate.judge();
-  const result = {
-    name: gate.name,
-    passed,
-    seconds: (performance.now() - start) / 1000,
-    words: passed ? 'passed' : 'FAILED'
-  };
+  const passed = await judge();
+  const seconds = (performance.now() - start) / 1000;
+  const result = { name, passed, seconds, words: passed ? 'passed' : 'FAILED' };
   say(`===${resultLine(result)}`);
   return result;
+}
+
+/**
+ * What keeps a gate from being run, or null.
+ * @param {(typeof gates)[number]} gate
+ * @param {Result[]} before
+ * @param {{packages: boolean, browser: boolean}} ready
+ */
+function obstacle({ name, needs }, before, ready) {
+  if (!ready.packages) return 'packages could not be installed';
+  if (name === 'e2e' && !ready.browser) return 'no browser';
+  return before.some((result) => result.name === needs && !result.passed) ? `${String(needs)} failed` : null;
 }
 
 /**
@@ -70,16 +73,16 @@ async function judgeGate(gate, before) {
  * @returns {Promise<Result[]>}
  */
 async function judgeAll(chosen) {
-  const ready =
-    (await ensureInstalled()) &&
-    (!chosen.some(({ name }) => name === 'e2e') || (await ensureBrowser()) !== null);
+  const packages = await ensureInstalled();
+  const browser = packages && chosen.some(({ name }) => name === 'e2e') && (await ensureBrowser()) !== null;
   /** @type {Result[]} */
   const results = [];
   for (const gate of chosen) {
+    const why = obstacle(gate, results, { packages, browser });
     results.push(
-      ready
-        ? await judgeGate(gate, results)
-        : { name: gate.name, passed: false, seconds: 0, words: 'not run: packages or browser missing' }
+      why === null
+        ? await judgeGate(gate)
+        : { name: gate.name, passed: false, seconds: 0, words: `NOT RUN: ${why}` }
     );
   }
   return results;
