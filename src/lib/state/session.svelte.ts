@@ -1,4 +1,3 @@
-import { getContext, setContext } from 'svelte';
 import type { WorkspaceState } from '#lib/data/workspace/index.ts';
 import { dropped, WorkerClient } from '#lib/worker/client.ts';
 import type { Argument, CallName, Port, Result } from '#lib/worker/protocol.ts';
@@ -62,14 +61,4 @@ export class Session {
     const answer = await this.#client.ask(slot, call, argument);
     return answer === dropped ? null : answer;
   }
-}
-
-const key = Symbol('session');
-
-export function provideSession(session: Session): Session {
-  return setContext(key, session);
-}
-
-export function useSession(): Session {
-  return getContext<Session>(key);
 }

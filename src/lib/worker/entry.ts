@@ -1,6 +1,19 @@
-import { openWorkspace } from '#lib/data/workspace/index.ts';
+import { browserStore } from '#lib/data/store/index.ts';
+import { openWorkspace, type WorkspaceState } from '#lib/data/workspace/index.ts';
+import { demoSource } from './demo.ts';
 import { serve } from './engine.ts';
 
-// Messages that arrive while the workspace opens wait for it inside `serve`.
-const opening = openWorkspace((state) => report(state));
-const report = serve(self, opening);
+declare const __GAUGEBOOK_VERSION__: string;
+
+// Requests that arrive while the workspace opens wait for it inside `serve`.
+let report: (state: WorkspaceState) => void = () => undefined;
+const opening = browserStore().then((store) =>
+  openWorkspace({
+    store,
+    program: `Gaugebook ${__GAUGEBOOK_VERSION__}`,
+    now: () => performance.now(),
+    onState: (state) => report(state),
+    demo: demoSource
+  })
+);
+report = serve(self, opening);

@@ -9,7 +9,15 @@ import { sheet } from './sheet.ts';
 export { createContext, type QuestionContext } from './context.ts';
 export type { DensityAnswer, DensityGroup } from './density.ts';
 export type { DiscrepancyAnswer, DiscrepancyGroup } from './discrepancy.ts';
-export type { GridKey, GridRow, RecordOrder, RecordsAnswer, RecordsQuestion } from './records.ts';
+export {
+  recordRows,
+  type GridKey,
+  type GridRow,
+  type RecordList,
+  type RecordOrder,
+  type RecordsAnswer,
+  type RecordsQuestion
+} from './records.ts';
 export type { SampleGroup, SamplesAnswer } from './samples.ts';
 export type { NameCount, ScopeAnswer } from './scope.ts';
 export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';

@@ -17,14 +17,18 @@ export interface RecordOrder {
   readonly descending: boolean;
 }
 
-export interface RecordsQuestion {
+/** Which records, in which order. */
+export interface RecordList {
   readonly filter: RecordFilter;
-  readonly columns: readonly GridKey[];
   readonly order: RecordOrder | null;
-  readonly start: number;
-  readonly count: number;
   /** Text to find in tickets; '' for all. */
   readonly ticket: string;
+}
+
+export interface RecordsQuestion extends RecordList {
+  readonly columns: readonly GridKey[];
+  readonly start: number;
+  readonly count: number;
 }
 
 export interface GridRow {
@@ -94,7 +98,8 @@ function withTicket(context: QuestionContext, rows: Uint32Array, text: string): 
 /** Orders kept from one window of the grid to the next. */
 const keptOrders = new WeakMap<QuestionContext, { key: string; rows: Uint32Array }>();
 
-function rowsOf(context: QuestionContext, asked: RecordsQuestion): Uint32Array {
+/** Rows of the records a list names, in its order. */
+export function recordRows(context: QuestionContext, asked: RecordList): Uint32Array {
   const key = JSON.stringify([asked.filter, asked.order, asked.ticket]);
   const kept = keptOrders.get(context);
   if (kept?.key === key) return kept.rows;
@@ -107,7 +112,7 @@ function rowsOf(context: QuestionContext, asked: RecordsQuestion): Uint32Array {
 
 /** A window of the records a filter lets through, in an order; equal keys stay in file order. */
 export function records(context: QuestionContext, asked: RecordsQuestion): RecordsAnswer {
-  const rows = rowsOf(context, asked);
+  const rows = recordRows(context, asked);
   const { leader } = context.ledger.computed;
   const window = rows.subarray(asked.start, asked.start + asked.count);
   const readers = asked.columns.map((column) => readerOf(context, column));

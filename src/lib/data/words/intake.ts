@@ -44,6 +44,7 @@ export const noteWords = {
   extraEmptyCells: 'records with empty cells past the last column',
   missingMarkers: 'cells read as missing',
   serialDates: 'dates kept as spreadsheet day numbers',
+  dateOnly: 'dates without a time of day, taken as 00:00 UTC',
   twoDigitYears: 'years of two digits, read as 1980 to 2079',
   densitometerAssumed: 'density taken as read by a densitometer, without glass correction',
   unitNotOfField: 'column in a unit that its field cannot be given in',
@@ -73,7 +74,8 @@ export type ProblemCode = keyof typeof problemWords;
 export const questionWords = {
   delimiter: 'What separates the cells?',
   encoding: 'In which encoding is the file?',
-  field: 'Which column holds {column}?',
+  field: 'Which column holds: {column}?',
+  columnField: 'What does the column “{column}” hold?',
   decimal: 'How are the numbers of “{column}” written?',
   dateOrder: 'In which order are the dates of “{column}” written?',
   twoDigitYear: 'Where is the year in the dates of “{column}”?',

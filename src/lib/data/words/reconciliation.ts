@@ -35,6 +35,11 @@ export const densityCaseWords: Record<DensityCase, string> = {
   defaultDensity: 'default density'
 };
 
+/** The words of a stored density case; the index in the record of cases is the stored code. */
+export function densityCaseWordsAt(code: number): string {
+  return Object.values(densityCaseWords)[code] ?? densityCaseWords.none;
+}
+
 /** What is missing, impossible or estimated, as the words after a quality. */
 export const reconciliationReasonWords: Record<Reason, string> = {
   volumeMissing: 'volume missing',

@@ -1,0 +1,39 @@
+import type { Account, Answer } from '#lib/data/intake/index.ts';
+import type { Answered, Asked, QuestionName, RecordList } from '#lib/data/questions/index.ts';
+import type { Settings } from '#lib/data/settings/index.ts';
+import type { Preferences } from '#lib/data/store/index.ts';
+
+/** A file handed over for import. */
+export interface GivenFile {
+  readonly name: string;
+  readonly blob: Blob;
+}
+
+/** Questions by name, each with its own argument and answer. */
+export type QuestionCalls = { [N in QuestionName]: (asked: Asked<N>) => Promise<Answered<N>> };
+
+/** The raw text of a record's lines in its source file. */
+export interface SourceLines {
+  readonly file: string;
+  readonly line: number;
+  readonly text: string;
+}
+
+/** All that can be asked of the workspace from outside. */
+export interface WorkspaceCalls extends QuestionCalls {
+  addFiles(files: readonly GivenFile[]): Promise<void>;
+  answerQuestion(given: { readonly fileId: string; readonly answer: Answer }): Promise<void>;
+  useFile(fileId: string): Promise<void>;
+  useAllFiles(given: null): Promise<void>;
+  /** Stops reading a file; what was read of it is taken out. */
+  cancelFile(fileId: string): Promise<void>;
+  removeFile(fileId: string): Promise<void>;
+  account(fileId: string): Promise<Account | null>;
+  sourceLines(address: string): Promise<SourceLines | null>;
+  exportRecords(list: RecordList): Promise<Blob>;
+  changeSettings(settings: Settings): Promise<void>;
+  changePreferences(preferences: Preferences): Promise<void>;
+  openDemo(given: null): Promise<void>;
+  closeDemo(given: null): Promise<void>;
+  forgetEverything(given: null): Promise<void>;
+}

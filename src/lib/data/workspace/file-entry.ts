@@ -1,0 +1,78 @@
+import {
+  layoutFrom,
+  type Account,
+  type Answer,
+  type Inspection,
+  type Layout
+} from '#lib/data/intake/index.ts';
+import type { FileStatus, FileView } from './state.ts';
+
+/** A file the workspace has in hand, with all that is known of it. */
+export interface FileEntry {
+  readonly id: string;
+  readonly name: string;
+  readonly bytes: number;
+  readonly order: number;
+  readonly demo: boolean;
+  source: Blob | null;
+  sha256: string | null;
+  status: FileStatus;
+  bytesDone: number;
+  rowsDone: number;
+  problem: string | null;
+  inspection: Inspection | null;
+  answers: Answer[];
+  layout: Layout | null;
+  account: Account | null;
+  remembered: boolean;
+  /** Set when a person stops the reading; asked by the readers. */
+  stopped: boolean;
+}
+
+export function createEntry(
+  given: Pick<FileEntry, 'id' | 'name' | 'bytes' | 'order' | 'demo' | 'source'>
+): FileEntry {
+  return {
+    ...given,
+    sha256: null,
+    status: 'waiting',
+    bytesDone: 0,
+    rowsDone: 0,
+    problem: null,
+    inspection: null,
+    answers: [],
+    layout: null,
+    account: null,
+    remembered: false,
+    stopped: false
+  };
+}
+
+/** Questions of a file that hold it back. */
+export function unansweredOf(entry: FileEntry): string[] {
+  if (entry.inspection === null) return [];
+  const layout = layoutFrom(entry.inspection, entry.answers);
+  return 'unanswered' in layout ? [...layout.unanswered] : [];
+}
+
+/** The file as the main thread sees it. */
+export function viewOf(entry: FileEntry): FileView {
+  return {
+    id: entry.id,
+    name: entry.name,
+    bytes: entry.bytes,
+    status: entry.status,
+    demo: entry.demo,
+    sha256: entry.sha256,
+    bytesDone: entry.bytesDone,
+    rowsDone: entry.rowsDone,
+    problem: entry.problem,
+    inspection: entry.status === 'asking' ? entry.inspection : null,
+    answers: entry.answers,
+    unanswered: entry.status === 'asking' ? unansweredOf(entry).length : 0,
+    counts: entry.account?.counts ?? null,
+    columns: entry.account?.columns ?? [],
+    notes: entry.account?.notes ?? [],
+    remembered: entry.remembered
+  };
+}

@@ -1,0 +1,35 @@
+import { questions, type QuestionName } from '#lib/data/questions/index.ts';
+import type { QuestionCalls, WorkspaceCalls } from './calls.ts';
+import { Workspace, type WorkspaceOptions } from './workspace.ts';
+
+export type { GivenFile, QuestionCalls, SourceLines, WorkspaceCalls } from './calls.ts';
+export type { DemoSource } from './demo-source.ts';
+export type { FileStatus, FileView, WorkspaceState } from './state.ts';
+export { Workspace, type WorkspaceOptions } from './workspace.ts';
+
+/** Opens a workspace, takes up what was kept, and gives the calls on it. */
+export async function openWorkspace(options: WorkspaceOptions): Promise<WorkspaceCalls> {
+  const workspace = new Workspace(options);
+  await workspace.restore();
+  const names = Object.keys(questions) as QuestionName[];
+  const asks = Object.fromEntries(
+    names.map((name) => [name, (asked: never) => Promise.resolve(workspace.ask(name, asked))])
+  ) as unknown as QuestionCalls;
+  return {
+    ...asks,
+    addFiles: (files) => workspace.addFiles(files),
+    answerQuestion: (given) => workspace.answerQuestion(given),
+    useFile: (id) => workspace.useFile(id),
+    useAllFiles: () => workspace.useAllFiles(),
+    cancelFile: (id) => workspace.cancelFile(id),
+    removeFile: (id) => workspace.removeFile(id),
+    account: (id) => workspace.account(id),
+    sourceLines: (address) => workspace.sourceLines(address),
+    exportRecords: (list) => workspace.exportRecords(list),
+    changeSettings: (settings) => workspace.changeSettings(settings),
+    changePreferences: (preferences) => workspace.changePreferences(preferences),
+    openDemo: () => workspace.openDemo(),
+    closeDemo: () => workspace.closeDemo(),
+    forgetEverything: () => workspace.forgetEverything()
+  };
+}

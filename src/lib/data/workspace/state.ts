@@ -1,0 +1,59 @@
+import type {
+  Account,
+  Answer,
+  ColumnFinding,
+  FateCounts,
+  Inspection,
+  Note,
+  Question
+} from '#lib/data/intake/index.ts';
+import type { Settings } from '#lib/data/settings/index.ts';
+import type { Preferences, StorageState } from '#lib/data/store/index.ts';
+
+/**
+ * Where a file is: waiting its turn, being looked at, waiting for a person, being read, in use; or out of use because
+ * it failed or is the same as another.
+ */
+export type FileStatus = 'waiting' | 'inspecting' | 'asking' | 'reading' | 'used' | 'failed' | 'duplicate';
+
+/** A file as the main thread sees it: small, plain and complete for the page of source files. */
+export interface FileView {
+  readonly id: string;
+  readonly name: string;
+  readonly bytes: number;
+  readonly status: FileStatus;
+  readonly demo: boolean;
+  readonly sha256: string | null;
+  readonly bytesDone: number;
+  readonly rowsDone: number;
+  /** Why it failed, or which file it is the same as, in words. */
+  readonly problem: string | null;
+  readonly inspection: Inspection | null;
+  readonly answers: readonly Answer[];
+  /** Questions without an answer. */
+  readonly unanswered: number;
+  readonly counts: Readonly<FateCounts> | null;
+  readonly columns: readonly ColumnFinding[];
+  readonly notes: readonly Note[];
+  /** True where it was read with a layout remembered from an earlier file. */
+  readonly remembered: boolean;
+}
+
+/** The whole workspace in small: what the main thread knows without asking. */
+export interface WorkspaceState {
+  /** Rises whenever records, masses or verdicts changed: answers of an older version are stale. */
+  readonly version: number;
+  readonly files: readonly FileView[];
+  readonly recordsUsed: number;
+  readonly recordsRead: number;
+  readonly settings: Settings;
+  readonly preferences: Preferences;
+  readonly storage: { readonly state: StorageState; readonly usedBytes: number | null };
+  /** Fingerprint of files, layouts and undone groupings; null while a hash is still missing. */
+  readonly dataFingerprint: string | null;
+  /** Fingerprint of the data, the settings and the method. */
+  readonly resultFingerprint: string | null;
+  readonly program: string;
+}
+
+export type { Account };

@@ -1,0 +1,418 @@
+import { sha256OfBlob } from '#lib/data/digest/index.ts';
+import { recordsCsv } from '#lib/data/evidence/index.ts';
+import { inspect, layoutFrom, readRecords, type Account, type Answer } from '#lib/data/intake/index.ts';
+import { addressFrom, Ledger } from '#lib/data/ledger/index.ts';
+import {
+  answer,
+  createContext,
+  recordRows,
+  type Asked,
+  type Answered,
+  type QuestionName,
+  type RecordList
+} from '#lib/data/questions/index.ts';
+import { defaultSettings, type Settings } from '#lib/data/settings/index.ts';
+import {
+  defaultPreferences,
+  packColumns,
+  unpackColumns,
+  type Preferences,
+  type StorageState,
+  type Store
+} from '#lib/data/store/index.ts';
+import { problemWords } from '#lib/data/words/index.ts';
+import type { GivenFile, SourceLines } from './calls.ts';
+import type { DemoSource } from './demo-source.ts';
+import { createEntry, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
+import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
+import { readLines } from './source-lines.ts';
+import type { WorkspaceState } from './state.ts';
+import { storedAccount, storedLayout, storedRemembered } from './stored.ts';
+
+export interface WorkspaceOptions {
+  readonly store: Store;
+  readonly program: string;
+  /** A clock for progress: ms, only differences count. */
+  readonly now: () => number;
+  readonly onState: (state: WorkspaceState) => void;
+  readonly demo: DemoSource;
+}
+
+/** Progress is told at most this often. */
+const progressMs = 100;
+
+/**
+ * The one conductor: takes files in, asks, remembers, forgets, restores and answers. Files are worked on one after
+ * another; questions are answered in between.
+ */
+export class Workspace {
+  readonly #options: WorkspaceOptions;
+  readonly #ledger = new Ledger();
+  #entries: FileEntry[] = [];
+  #settings: Settings = defaultSettings;
+  #preferences: Preferences = defaultPreferences;
+  #storage: { state: StorageState; usedBytes: number | null } = { state: 'thisWindowOnly', usedBytes: null };
+  #version = 0;
+  #context = createContext(this.#ledger, defaultSettings);
+  #work: Promise<void> = Promise.resolve();
+  #nextId = 1;
+  #toldAt = -Infinity;
+
+  constructor(options: WorkspaceOptions) {
+    this.#options = options;
+  }
+
+  get state(): WorkspaceState {
+    const data = dataFingerprint(this.#entries, this.#preferences.undone);
+    const counts = this.#entries.map((entry) => (entry.status === 'used' ? entry.account?.counts : null));
+    return {
+      version: this.#version,
+      files: this.#entries.map(viewOf),
+      recordsUsed: this.#context.select({}).rows.length,
+      recordsRead: counts.reduce((sum, count) => sum + (count?.records ?? 0), 0),
+      settings: this.#settings,
+      preferences: this.#preferences,
+      storage: this.#storage,
+      dataFingerprint: data,
+      resultFingerprint: resultFingerprint(data, this.#settings, this.#options.program),
+      program: this.#options.program
+    };
+  }
+
+  /** Takes up what the store kept. */
+  async restore(): Promise<void> {
+    const { store } = this.#options;
+    this.#settings = (await store.settings()) ?? defaultSettings;
+    this.#preferences = (await store.preferences()) ?? defaultPreferences;
+    for (const stored of await store.files()) {
+      const entry = createEntry(stored);
+      this.#entries.push(entry);
+      this.#nextId = Math.max(this.#nextId, stored.order + 1);
+      entry.sha256 = stored.sha256;
+      entry.layout = storedLayout(stored.layout);
+      entry.account = storedAccount(stored.account);
+      const columns = await store.columns(stored.id);
+      if (columns?.program === this.#options.program && entry.account !== null) {
+        this.#ledger.append({ ...entry, sha256: stored.sha256 }, unpackColumns(columns.columns));
+        entry.status = 'used';
+      } else if (entry.source !== null && entry.layout !== null) {
+        await this.#read(entry);
+      } else {
+        entry.status = 'failed';
+        entry.problem = 'kept without its source by another version of this program: choose the file again';
+      }
+    }
+    await this.#changed();
+  }
+
+  addFiles(files: readonly GivenFile[], demo = false): Promise<void> {
+    for (const { name, blob } of files) {
+      const order = this.#nextId++;
+      const entry = createEntry({ id: `file-${order}`, name, bytes: blob.size, order, demo, source: blob });
+      this.#entries.push(entry);
+      void this.#enqueue(() => this.#inspect(entry));
+    }
+    this.#tell();
+    return Promise.resolve();
+  }
+
+  answerQuestion(given: { readonly fileId: string; readonly answer: Answer }): Promise<void> {
+    const entry = this.#entry(given.fileId);
+    entry.answers = [...entry.answers.filter(({ id }) => id !== given.answer.id), given.answer];
+    this.#tell();
+    return Promise.resolve();
+  }
+
+  useFile(fileId: string): Promise<void> {
+    const entry = this.#entry(fileId);
+    return entry.status === 'asking' && unansweredOf(entry).length === 0
+      ? this.#enqueue(() => this.#settleAndRead(entry))
+      : Promise.resolve();
+  }
+
+  async useAllFiles(): Promise<void> {
+    await Promise.all(this.#entries.map((entry) => this.useFile(entry.id)));
+  }
+
+  /** Stops the reading of a file; what was read of it is taken out. */
+  cancelFile(fileId: string): Promise<void> {
+    this.#entry(fileId).stopped = true;
+    return Promise.resolve();
+  }
+
+  removeFile(fileId: string): Promise<void> {
+    this.#entry(fileId).stopped = true;
+    return this.#enqueue(async () => {
+      this.#entries = this.#entries.filter((entry) => entry.id !== fileId);
+      this.#ledger.remove(fileId);
+      await this.#options.store.removeFile(fileId);
+      await this.#changed();
+    });
+  }
+
+  account(fileId: string): Promise<Account | null> {
+    return Promise.resolve(this.#entry(fileId).account);
+  }
+
+  async sourceLines(addressText: string): Promise<SourceLines | null> {
+    const address = addressFrom(addressText);
+    const row = address === null ? -1 : this.#ledger.source.rowAt(address);
+    if (address === null || row < 0) return null;
+    const { id } = this.#ledger.source.fileOf(row);
+    const entry = this.#entry(id);
+    if (entry.source === null || entry.layout === null) return null;
+    const lines = this.#ledger.source.linesOf(row);
+    const text = await readLines(entry.source, entry.layout.dialect.encoding, address.line, lines);
+    return { file: entry.name, line: address.line, text };
+  }
+
+  exportRecords(list: RecordList): Promise<Blob> {
+    const rows = recordRows(this.#context, list);
+    const parts = [...recordsCsv(this.#ledger, this.#settings, rows)];
+    return Promise.resolve(new Blob(parts, { type: 'text/csv;charset=utf-8' }));
+  }
+
+  /** Takes new settings. Limits rewrite verdicts only; all else is computed again. */
+  changeSettings(settings: Settings): Promise<void> {
+    return this.#enqueue(async () => {
+      const onlyLimits =
+        JSON.stringify({ ...settings, limitSets: [] }) ===
+        JSON.stringify({ ...this.#settings, limitSets: [] });
+      this.#settings = settings;
+      await this.#options.store.putSettings(settings);
+      if (onlyLimits) {
+        this.#ledger.rejudge(settings);
+        this.#renewContext();
+        this.#tell();
+      } else await this.#changed();
+    });
+  }
+
+  changePreferences(preferences: Preferences): Promise<void> {
+    return this.#enqueue(async () => {
+      this.#preferences = preferences;
+      await this.#options.store.putPreferences(preferences);
+      await this.#changed();
+    });
+  }
+
+  ask<N extends QuestionName>(name: N, asked: Asked<N>): Answered<N> {
+    return answer(this.#context, name, asked);
+  }
+
+  async openDemo(): Promise<void> {
+    const { demo, store } = this.#options;
+    await this.changeSettings(demo.settings(this.#settings));
+    for (const remembered of await demo.layouts()) await store.putLayout(remembered.fingerprint, remembered);
+    await this.addFiles(await demo.files(), true);
+  }
+
+  async closeDemo(): Promise<void> {
+    for (const entry of this.#entries.filter(({ demo }) => demo)) await this.removeFile(entry.id);
+    await this.changeSettings(this.#options.demo.settingsWithout(this.#settings));
+  }
+
+  forgetEverything(): Promise<void> {
+    return this.#enqueue(async () => {
+      for (const entry of this.#entries) this.#ledger.remove(entry.id);
+      this.#entries = [];
+      this.#settings = defaultSettings;
+      this.#preferences = defaultPreferences;
+      await this.#options.store.clear();
+      await this.#changed();
+    });
+  }
+
+  #entry(fileId: string): FileEntry {
+    const entry = this.#entries.find(({ id }) => id === fileId);
+    if (entry === undefined) throw new RangeError(`file: ${fileId}, need one in hand`);
+    return entry;
+  }
+
+  /** One piece of work at a time, in the order asked. A piece that fails does not stop the next. */
+  #enqueue(work: () => Promise<void>): Promise<void> {
+    const done = this.#work.then(work);
+    this.#work = done.catch(() => undefined);
+    return done;
+  }
+
+  async #inspect(entry: FileEntry): Promise<void> {
+    if (entry.stopped || entry.source === null) return;
+    entry.status = 'inspecting';
+    this.#tell();
+    try {
+      await this.#hash(entry);
+      if (entry.status !== 'inspecting') return;
+      const { store } = this.#options;
+      const inspection = await inspect(
+        { name: entry.name, blob: entry.source },
+        {
+          remembered: async (fingerprint) => storedRemembered(await store.layout(fingerprint)),
+          stations: this.#settings.stations,
+          onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
+          shouldStop: () => entry.stopped
+        }
+      );
+      entry.inspection = inspection;
+      if (inspection.problem !== null) this.#fail(entry, problemWords[inspection.problem]);
+      else if (inspection.remembered !== null) {
+        entry.remembered = true;
+        entry.answers = [...inspection.remembered.answers];
+        entry.layout = inspection.remembered.layout;
+        await this.#read(entry);
+      } else entry.status = 'asking';
+    } catch (error) {
+      this.#fail(entry, error instanceof Error ? error.message : String(error));
+    }
+    this.#tell();
+  }
+
+  /** Names the file by its bytes; the same bytes twice are counted once. */
+  async #hash(entry: FileEntry): Promise<void> {
+    if (entry.source === null) return;
+    entry.sha256 = await sha256OfBlob(entry.source);
+    const same = this.#entries.find(
+      (other) => other !== entry && other.sha256 === entry.sha256 && other.status !== 'failed'
+    );
+    if (same === undefined) return;
+    entry.status = 'duplicate';
+    entry.problem = `the same file as ${same.name}: counted once`;
+  }
+
+  #fail(entry: FileEntry, problem: string): void {
+    entry.status = 'failed';
+    entry.problem = problem;
+  }
+
+  async #settleAndRead(entry: FileEntry): Promise<void> {
+    if (entry.inspection === null) return;
+    const layout = layoutFrom(entry.inspection, entry.answers);
+    if ('unanswered' in layout) return;
+    entry.layout = layout;
+    await this.#read(entry);
+    if (entry.account !== null) {
+      await this.#options.store.putLayout(layout.fingerprint, {
+        fingerprint: layout.fingerprint,
+        layout,
+        answers: entry.answers
+      });
+    }
+  }
+
+  async #read(entry: FileEntry): Promise<void> {
+    if (entry.source === null || entry.layout === null) return;
+    entry.status = 'reading';
+    this.#tell();
+    try {
+      const { account, stopped } = await readRecords({ name: entry.name, blob: entry.source }, entry.layout, {
+        onBatch: (batch) => {
+          const isFirst = entry.rowsDone === 0;
+          this.#ledger.append({ id: entry.id, name: entry.name, sha256: entry.sha256 ?? '' }, batch);
+          entry.rowsDone += batch.rowCount;
+          if (isFirst) this.#recompute();
+        },
+        onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
+        shouldStop: () => entry.stopped
+      });
+      if (stopped === 'no') await this.#keep(entry, account);
+      else this.#takeBack(entry, stopped);
+    } catch (error) {
+      this.#takeBack(entry, 'failed');
+      this.#fail(entry, error instanceof Error ? error.message : String(error));
+    }
+    await this.#changed();
+  }
+
+  /** Takes partial answers of a file off every page. */
+  #takeBack(entry: FileEntry, why: 'cancelled' | 'contradiction' | 'failed'): void {
+    this.#ledger.remove(entry.id);
+    entry.rowsDone = 0;
+    entry.account = null;
+    if (why === 'cancelled') this.#fail(entry, problemWords.stopped);
+    if (why !== 'contradiction') return;
+    // The remembered layout does not fit this file: its own evidence must be gathered and a person asked.
+    entry.remembered = false;
+    entry.layout = null;
+    void this.#enqueue(() => this.#inspectAfresh(entry));
+  }
+
+  async #inspectAfresh(entry: FileEntry): Promise<void> {
+    if (entry.source === null) return;
+    entry.status = 'inspecting';
+    const inspection = await inspect(
+      { name: entry.name, blob: entry.source },
+      {
+        remembered: () => Promise.resolve(null),
+        stations: this.#settings.stations,
+        onProgress: (bytes) => this.#progress(entry, bytes, 0),
+        shouldStop: () => entry.stopped
+      }
+    );
+    entry.inspection = inspection;
+    entry.answers = [];
+    if (inspection.problem === null) entry.status = 'asking';
+    else this.#fail(entry, problemWords[inspection.problem]);
+    this.#tell();
+  }
+
+  async #keep(entry: FileEntry, account: Account): Promise<void> {
+    entry.account = {
+      ...account,
+      program: this.#options.program,
+      file: { ...account.file, sha256: entry.sha256 }
+    };
+    entry.status = 'used';
+    entry.inspection = null;
+    const file = this.#ledger.source.files.find(({ id }) => id === entry.id);
+    const rows = Uint32Array.from({ length: file?.rowCount ?? 0 }, (_none, i) => (file?.firstRow ?? 0) + i);
+    await this.#options.store.putFile(
+      {
+        id: entry.id,
+        name: entry.name,
+        bytes: entry.bytes,
+        sha256: entry.sha256 ?? '',
+        source: this.#preferences.keepFiles ? entry.source : null,
+        order: entry.order,
+        layout: entry.layout,
+        account: entry.account,
+        demo: entry.demo
+      },
+      {
+        id: entry.id,
+        program: this.#options.program,
+        rows: rows.length,
+        columns: packColumns(this.#ledger.source.columns.take(rows).compacted())
+      }
+    );
+  }
+
+  #recompute(): void {
+    this.#ledger.recompute(this.#settings, this.#preferences.undone);
+    this.#renewContext();
+    this.#tell();
+  }
+
+  #renewContext(): void {
+    this.#version++;
+    this.#context = createContext(this.#ledger, this.#settings);
+  }
+
+  async #changed(): Promise<void> {
+    const { store } = this.#options;
+    this.#storage = { state: await store.state(), usedBytes: await store.usedBytes() };
+    this.#recompute();
+  }
+
+  #progress(entry: FileEntry, bytes: number, rows: number): void {
+    entry.bytesDone = bytes;
+    entry.rowsDone = rows;
+    const now = this.#options.now();
+    if (now - this.#toldAt < progressMs) return;
+    this.#toldAt = now;
+    this.#tell();
+  }
+
+  #tell(): void {
+    this.#options.onState(this.state);
+  }
+}

@@ -1,0 +1,86 @@
+import type { RateDatum, RateWords } from '#lib/charts/rate-dots.ts';
+import type { BiasDatum, BiasWords } from '#lib/charts/bias-dots.ts';
+import { gaugeSaysMore, meterSaysMore } from '#lib/data/words/index.ts';
+import type { DiscrepancyGroup } from '#lib/data/questions/index.ts';
+import { formatCount, formatPercent, formatPercentInterval } from '#lib/ui/format.ts';
+
+/** Judged refuellings from which a rate is given a mark; below: "too few to say". */
+export const fewestForMark = 30;
+
+export const rateWords: RateWords = {
+  group: 'Group',
+  rate: 'Rate outside limits',
+  events: 'Outside limits',
+  n: 'Judged',
+  split: 'suspected slips'
+};
+
+/** The name of a group on screen. */
+export function groupName(name: string): string {
+  return name === '' ? 'not recorded' : name;
+}
+
+/**
+ * The mark of a group's rate against the rate of all: ringed where its whole interval lies above, half where only
+ * its rate does, none where there are too few to say.
+ */
+export function rateDatum(group: DiscrepancyGroup, all: DiscrepancyGroup): RateDatum {
+  const few = group.judged < fewestForMark;
+  const above = group.rateLower > all.rate;
+  const below = group.rateUpper < all.rate;
+  return {
+    key: group.name,
+    label: groupName(group.name),
+    rate: group.rate,
+    low: group.rateLower,
+    high: group.rateUpper,
+    events: group.outside,
+    n: group.judged,
+    split: group.slips,
+    mark: few ? 'plain' : above ? 'ringed' : 'open',
+    word: few
+      ? 'too few to say'
+      : above
+        ? 'above all others together'
+        : below
+          ? 'below all others together'
+          : 'not told apart'
+  };
+}
+
+export const biasWords: BiasWords = {
+  item: 'Group',
+  value: 'Mean discrepancy',
+  unit: '%',
+  form: { decimals: 2, signed: true },
+  n: 'refuellings',
+  minus: meterSaysMore,
+  plus: gaugeSaysMore
+};
+
+/** Two-sided 95 % of the normal distribution: groups below the least n get no whisker verdict. */
+const z95 = 1.959964;
+
+/** Mean discrepancy of a group with its 95 % interval. */
+export function biasDatum(group: DiscrepancyGroup): BiasDatum {
+  const half = z95 * group.meanErrorPercent;
+  const few = group.measured < fewestForMark;
+  const clear = Math.abs(group.meanPercent) > half;
+  return {
+    key: group.name,
+    label: groupName(group.name),
+    value: group.meanPercent,
+    low: group.meanPercent - half,
+    high: group.meanPercent + half,
+    n: group.measured,
+    mark: few ? 'plain' : clear ? 'ringed' : 'open',
+    word: few ? 'too few to say' : clear ? 'differs from zero' : 'not told from zero'
+  };
+}
+
+/** "31 outside of 412 judged (7.5 %, interval 5.3 to 10.5 %), 9 of them suspected slips". */
+export function rateSentence(group: DiscrepancyGroup): string {
+  if (group.judged === 0) return 'No refuelling could be judged';
+  const slips = group.slips === 0 ? '' : `, ${formatCount(group.slips)} of them suspected slips`;
+  return `${formatCount(group.outside)} outside of ${formatCount(group.judged)} judged (${formatPercent(group.rate)}, interval ${formatPercentInterval(group.rateLower, group.rateUpper)})${slips}`;
+}
