@@ -51,7 +51,9 @@ function expansion(density60KgM3: number): number {
   const k2 = band[2];
   const a = (shift / 2) * ((k0 / density60KgM3 + k1) / density60KgM3 + k2);
   const b = (2 * k0 + k1 * density60KgM3) / (k0 + (k1 + k2 * density60KgM3) * density60KgM3);
-  const shifted = density60KgM3 * (1 + Math.expm1(a * (1 + 0.8 * a)) / (1 + a * (1 + 1.6 * a) * b));
+  // exp(power) - 1, whose cubic term (1e-17) is below what the sum with 1 can hold.
+  const power = a * (1 + 0.8 * a);
+  const shifted = density60KgM3 * (1 + (power * (1 + power / 2)) / (1 + a * (1 + 1.6 * a) * b));
   return (k0 / shifted + k1) / shifted + k2;
 }
 

@@ -2,16 +2,17 @@ import { type DensityForm, factorOf } from './form.ts';
 
 const residualKgM3 = 1e-9;
 /**
- * A step of the solver counts only this far from a band edge. The factor jumps there, so an observed density can
- * have two roots or none; at 75 C from the base the jump reaches 0.08 kg/m3. Bisection then decides, always alike.
+ * A root counts only this far from a band edge. The factor jumps there, in proportion to the distance from the base
+ * (0.08 kg/m3 at 75 C), so an observed density can have two roots or none. Bisection then decides, always alike.
  */
-const edgeDistanceKgM3 = 0.2;
+const edgeDistanceKgM3 = (difference: number): number => 0.02 + 0.0015 * Math.abs(difference);
 const steps = 6;
 
-function isNearEdge(form: DensityForm, densityKgM3: number): boolean {
+function isNearEdge(form: DensityForm, densityKgM3: number, difference: number): boolean {
+  const distance = edgeDistanceKgM3(difference);
   const edges = form.bandEdgesKgM3;
   for (let i = 0; i < edges.length; i++) {
-    if (Math.abs(densityKgM3 - (edges[i] ?? NaN)) < edgeDistanceKgM3) return true;
+    if (Math.abs(densityKgM3 - (edges[i] ?? NaN)) < distance) return true;
   }
   return false;
 }
@@ -34,13 +35,13 @@ export function baseDensityByBisection(form: DensityForm, observedKgM3: number, 
  * checks the range.
  */
 export function baseDensity(form: DensityForm, observedKgM3: number, difference: number): number {
-  let density = observedKgM3;
+  let density = observedKgM3 * (1 + form.expansion(observedKgM3) * difference);
   for (let i = 0; i < steps; i++) {
     const expansion = form.expansion(density);
     const factor = Math.exp(-expansion * difference * (1 + 0.8 * expansion * (difference + form.shift)));
     const residual = density * factor - observedKgM3;
     if (Math.abs(residual) < residualKgM3) {
-      if (isNearEdge(form, density)) break;
+      if (isNearEdge(form, density, difference)) break;
       return density;
     }
     const slope =
