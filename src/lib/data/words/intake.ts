@@ -31,7 +31,8 @@ export const reasonWords = {
   swallowedLines: 'a quoted cell that has swallowed other records',
   invalidBytes: 'bytes that are not text in the encoding of the file',
   nulBytes: 'NUL bytes',
-  cellTooLong: 'a cell of more than 1 MB',
+  controlBytes: 'control characters',
+  recordTooLong: 'no end of the record within 1 MB',
   wordUnknown: 'a word of which nobody has said what it means',
   endBeforeStart: 'fuelling ends before it starts'
 } as const;

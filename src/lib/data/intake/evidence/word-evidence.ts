@@ -1,0 +1,45 @@
+import { numberFit } from '../numbers/shape.ts';
+import { keepSample, type CellSample } from './samples.ts';
+
+/** A word of a check or choice column: as first typed, how often, and where. */
+export interface WordCount {
+  readonly typed: string;
+  count: number;
+  readonly samples: CellSample[];
+}
+
+/** Different words kept; a column with more is free text and no list of outcomes. */
+export const mostWords = 40;
+
+/** The different words of a column by their folded form, and the cells past the limit: words, and figures. */
+export interface WordEvidence {
+  readonly words: Map<string, WordCount>;
+  beyond: number;
+  figuresBeyond: number;
+}
+
+export function newWordEvidence(): WordEvidence {
+  return { words: new Map(), beyond: 0, figuresBeyond: 0 };
+}
+
+/** Words that differ in case, width and blanks only are one word. */
+export function foldWord(text: string): string {
+  return text.slice(0, 200).normalize('NFKC').trim().toLowerCase().replace(/\s+/g, ' ');
+}
+
+export function addWord(evidence: WordEvidence, text: string, line: number): void {
+  const folded = foldWord(text);
+  if (folded === '') return;
+  let word = evidence.words.get(folded);
+  if (word === undefined) {
+    if (evidence.words.size >= mostWords) {
+      if (numberFit(folded).shape === 'bad') evidence.beyond++;
+      else evidence.figuresBeyond++;
+      return;
+    }
+    word = { typed: text.trim().slice(0, 80), count: 0, samples: [] };
+    evidence.words.set(folded, word);
+  }
+  word.count++;
+  keepSample(word.samples, line, text);
+}

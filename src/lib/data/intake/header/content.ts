@@ -1,0 +1,77 @@
+import { unitsNamed, type Quantity } from '#lib/core/units/index.ts';
+import { isMissingMarker, numberFit, splitUnit } from '../numbers/shape.ts';
+import { newTimeParts, scanTime } from '../times/scan.ts';
+
+/** What the cells of a column look like, counted over the first records of a file. */
+export interface ContentCounts {
+  filled: number;
+  numbers: number;
+  /** Dates without a clock, clocks without a date, and both together. */
+  dates: number;
+  clocks: number;
+  instants: number;
+  /** Cells that name a unit, of any quantity and by quantity. */
+  unitCells: number;
+  readonly units: Map<Quantity, number>;
+}
+
+const quantities: readonly Quantity[] = [
+  'volume',
+  'mass',
+  'density',
+  'temperature',
+  'conductivity',
+  'particulate'
+];
+const parts = newTimeParts();
+
+export function newContentCounts(): ContentCounts {
+  return { filled: 0, numbers: 0, dates: 0, clocks: 0, instants: 0, unitCells: 0, units: new Map() };
+}
+
+export function countContent(counts: ContentCounts, text: string): void {
+  if (text.trim() === '' || isMissingMarker(text)) return;
+  counts.filled++;
+  if (isNumberLike(text)) counts.numbers++;
+  scanTime(text, parts);
+  if (parts.form === 'clock') counts.clocks++;
+  else if (parts.form !== 'bad') counts[parts.hasClock ? 'instants' : 'dates']++;
+  if (text.length > 24) return;
+  let isUnit = false;
+  for (const quantity of quantities) {
+    if (unitsNamed(quantity, text).length === 0) continue;
+    counts.units.set(quantity, (counts.units.get(quantity) ?? 0) + 1);
+    isUnit = true;
+  }
+  if (isUnit) counts.unitCells++;
+}
+
+/** A number, with or without a unit behind it. */
+export function isNumberLike(text: string): boolean {
+  if (numberFit(text).shape !== 'bad') return true;
+  const split = splitUnit(text);
+  return split !== null && split.unit.length <= 24 && numberFit(split.number).shape !== 'bad';
+}
+
+/** True where at least half of the filled cells are numbers; a column without filled cells is open to anything. */
+export function isNumberColumn(counts: ContentCounts): boolean {
+  return counts.numbers * 2 >= counts.filled;
+}
+
+export function isTimeColumn(counts: ContentCounts): boolean {
+  return (counts.dates + counts.clocks + counts.instants) * 2 >= counts.filled;
+}
+
+/** The quantity that a column of units names most, null where fewer than nine in ten filled cells are units. */
+export function unitColumnQuantity(counts: ContentCounts): Quantity | null {
+  if (counts.unitCells === 0 || counts.unitCells * 10 < counts.filled * 9 || counts.numbers > 0) return null;
+  let best: Quantity | null = null;
+  let most = 0;
+  for (const [quantity, count] of counts.units) {
+    if (count > most) {
+      best = quantity;
+      most = count;
+    }
+  }
+  return best;
+}

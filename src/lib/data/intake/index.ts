@@ -1,0 +1,20 @@
+export { inspect, largestFile, mostColumns, type InspectOptions } from './inspect.ts';
+export { layoutFrom, type Unsettled } from './layout-from.ts';
+export { readRecords, type ReadOptions, type ReadResult } from './read-records.ts';
+export { lookAlikeKey } from './identifiers.ts';
+export { isZone } from './times/zones.ts';
+export type { Account, AccountColumn, FateCounts, RecordFate } from './account.ts';
+export type { Inspection, ShownRecord } from './inspection.ts';
+export type {
+  ColumnFinding,
+  ColumnReading,
+  EncodingFinding,
+  Layout,
+  Note,
+  RememberedLayout,
+  UnitSource,
+  ZoneRule
+} from './layout.ts';
+export type { Answer, Question, Reading, ReadingSample } from './question.ts';
+export type { Source } from './source.ts';
+export type { Dialect } from './tokeniser.ts';

@@ -1,0 +1,277 @@
+import { ColumnSet, NumberColumn } from '#lib/data/columns/index.ts';
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import { noteWords } from '#lib/data/words/index.ts';
+import type { Account } from './account.ts';
+import type { Layout, Note } from './layout.ts';
+import type { CellReader } from './read/cell-reader.ts';
+import { makeReaders, type Readers } from './read/readers.ts';
+import { FateList } from './read/record-fates.ts';
+import { isBlank, namesTotal, repeats, tableShape, widthOf, type TableShape } from './read/shape.ts';
+import { RunningTotals } from './read/totals.ts';
+import type { Source } from './source.ts';
+import { tokeniserFor } from './tokenise/index.ts';
+import type { FormFault, RecordView } from './tokeniser.ts';
+
+export interface ReadOptions {
+  /** Takes the used records of a file, some at a time. */
+  readonly onBatch: (batch: ColumnSet) => void;
+  readonly onProgress?: (bytes: number) => void;
+  readonly shouldStop?: () => boolean;
+  readonly batchRows?: number;
+}
+
+export interface ReadResult {
+  readonly account: Account;
+  /** `contradiction`: a record fits only another reading than the one remembered; what was read must not be kept. */
+  readonly stopped: 'no' | 'cancelled' | 'contradiction';
+}
+
+/**
+ * Reads the values of a file by its layout. A record is used only if every mapped cell of it that is not blank can be
+ * read: one bad cell, in whichever field, refuses the record, since what is left would be another record than the
+ * file's. Each record that is not used is in the account with its line, its reason and the cell. With a layout that
+ * another file's evidence settled, a cell that fits only another reading stops the file.
+ */
+export async function readRecords(source: Source, layout: Layout, options: ReadOptions): Promise<ReadResult> {
+  const reading = new Reading(source, layout, options);
+  return reading.run();
+}
+
+const quantityKeys: ReadonlySet<string> = new Set(['volume', 'netVolume', 'defuelled']);
+
+class Reading {
+  readonly #source: Source;
+  readonly #layout: Layout;
+  readonly #options: ReadOptions;
+  readonly #batchRows: number;
+  readonly #readers: Readers;
+  readonly #all: readonly CellReader[];
+  readonly #shape: TableShape;
+  readonly #totals: RunningTotals;
+  readonly #fates = new FateList();
+  readonly #headerLine: number;
+  readonly #disagree: Map<number, number> = new Map();
+  readonly #notes: Note[] = [];
+  #hasExtraCells = false;
+  #isUnitsRowDue: boolean;
+  #stopped: ReadResult['stopped'] = 'no';
+  #set = new ColumnSet();
+  #lineColumn = new NumberColumn();
+  #linesColumn = new NumberColumn();
+  #failedCell: number | null = null;
+  #readReason: ReasonCode = 'badNumber';
+
+  constructor(source: Source, layout: Layout, options: ReadOptions) {
+    this.#source = source;
+    this.#layout = layout;
+    this.#options = options;
+    this.#batchRows = options.batchRows ?? 50_000;
+    this.#readers = makeReaders(layout);
+    this.#all = this.#readers.all;
+    const widest = layout.dialect.cells ?? 0;
+    this.#shape = tableShape(layout.headers, widest);
+    this.#totals = new RunningTotals(this.#readers.numbers);
+    this.#headerLine = layout.headerLine ?? 0;
+    this.#isUnitsRowDue = layout.unitsRow !== null;
+    this.#startBatch();
+  }
+
+  async run(): Promise<ReadResult> {
+    const { onProgress, shouldStop } = this.#options;
+    const report = await tokeniserFor(this.#layout.dialect).read(
+      this.#source.blob,
+      this.#layout.dialect,
+      (record, fault) => this.#visit(record, fault),
+      (bytes) => {
+        onProgress?.(bytes);
+        if (shouldStop?.() !== true) return true;
+        this.#stopped = 'cancelled';
+        return false;
+      }
+    );
+    this.#fates.counts.lines = report.lines;
+    if (this.#stopped === 'no' && this.#set.rowCount > 0) this.#options.onBatch(this.#set);
+    return { account: this.#account(), stopped: this.#stopped };
+  }
+
+  #visit(record: RecordView, fault: FormFault | null): boolean {
+    const reason = this.#reasonAgainst(record, fault);
+    if (reason === null) {
+      this.#lineColumn.push(record.line);
+      this.#linesColumn.push(record.lines);
+      this.#set.endRow();
+      this.#totals.add();
+      this.#fates.addUsed();
+      if (this.#set.rowCount >= this.#batchRows) this.#endBatch();
+      return true;
+    }
+    this.#set.abandonRow();
+    return this.#refuse(record, reason);
+  }
+
+  /** Null where the record is good and has been written to the columns of the row under way. */
+  #reasonAgainst(record: RecordView, fault: FormFault | null): ReasonCode | null {
+    this.#failedCell = null;
+    if (record.line <= this.#headerLine) return this.#reasonInHead(record);
+    if (fault !== null) return isBlank(record) ? 'blank' : fault.code;
+    const width = widthOf(record, this.#shape);
+    if (width === 'extraEmptyCells') this.#hasExtraCells = true;
+    else if (width !== 'fits') return this.#reasonOfForm(record) ?? width;
+    if (this.#isUnitsRowDue) return this.#unitsRowReason(record);
+    if (this.#readCells(record)) return this.#missing(record);
+    return this.#reasonOfForm(record) ?? this.#reasonOfCell(record);
+  }
+
+  /** Why a record with an unreadable cell is not used; in a total, what should be the time is the word for it. */
+  #reasonOfCell(record: RecordView): ReasonCode {
+    const { times, names } = this.#readers;
+    const isIdentity = this.#failedCell === times.get('time')?.cell;
+    const total =
+      isIdentity || (names.get('tail')?.isMissing(record) ?? false) ? this.#totalReason(record) : null;
+    if (total !== null) this.#failedCell = null;
+    return total ?? this.#readReason;
+  }
+
+  #readCells(record: RecordView): boolean {
+    const readers = this.#all;
+    for (let i = 0; i < readers.length; i++) {
+      const reader = readers[i];
+      if (reader !== undefined && !reader.read(record)) {
+        this.#readReason = reader.reason;
+        this.#failedCell = reader.cell;
+        return false;
+      }
+    }
+    return true;
+  }
+
+  #reasonInHead(record: RecordView): ReasonCode {
+    if (record.line === this.#headerLine) return 'header';
+    return isBlank(record) ? 'blank' : 'preamble';
+  }
+
+  /** The row of units has to be the one the layout was settled by: other units would be another layout. */
+  #unitsRowReason(record: RecordView): ReasonCode {
+    if (isBlank(record)) return 'blank';
+    this.#isUnitsRowDue = false;
+    if (repeats(record, this.#layout.unitsRow ?? [])) return 'unitsRow';
+    this.#stopped = 'contradiction';
+    return 'otherReading';
+  }
+
+  /** What a record that cannot be read is by its form: blank, the header again, a total. */
+  #reasonOfForm(record: RecordView): ReasonCode | null {
+    if (isBlank(record)) return 'blank';
+    if (repeats(record, this.#layout.headers)) return 'repeatedHeader';
+    if (this.#layout.unitsRow !== null && repeats(record, this.#layout.unitsRow)) return 'unitsRow';
+    return null;
+  }
+
+  /** The needed field that a record does not have, null where it has all. */
+  #missing(record: RecordView): ReasonCode | null {
+    const identity = this.#missingIdentity(record);
+    if (identity !== null) {
+      if (isBlank(record)) return 'blank';
+      return this.#totalReason(record) ?? identity;
+    }
+    const { numbers, times } = this.#readers;
+    if (!hasQuantity(numbers)) return 'missingQuantity';
+    const start = times.get('startTime')?.value ?? NaN;
+    return start > (times.get('time')?.value ?? NaN) ? 'endBeforeStart' : null;
+  }
+
+  #missingIdentity(record: RecordView): ReasonCode | null {
+    const { times, names, constants } = this.#readers;
+    if (Number.isNaN(times.get('time')?.value ?? NaN)) return 'missingTime';
+    if (!constants.has('station') && (names.get('station')?.isMissing(record) ?? true))
+      return 'missingStation';
+    return !constants.has('tail') && (names.get('tail')?.isMissing(record) ?? true) ? 'missingTail' : null;
+  }
+
+  #totalReason(record: RecordView): ReasonCode | null {
+    if (!namesTotal(record)) return null;
+    return this.#totals.matches(record) ? 'totals' : 'totalDoesNotAddUp';
+  }
+
+  /** Lists a record that is not used; false where it stops the file. */
+  #refuse(record: RecordView, reason: ReasonCode): boolean {
+    const cell = this.#failedCell;
+    const header = cell === null ? null : (this.#layout.headers[cell] ?? null);
+    this.#fates.add(record.line, reason, cell, header, cell === null ? null : record.text(cell));
+    if (cell !== null) this.#disagree.set(cell, (this.#disagree.get(cell) ?? 0) + 1);
+    const isOther = reason === 'otherReading' || reason === 'invalidBytes';
+    if (isOther && !this.#layout.checked) this.#stopped = 'contradiction';
+    if (isDataReason(reason)) this.#totals.addFrom(record);
+    return this.#stopped === 'no';
+  }
+
+  #startBatch(): void {
+    this.#set = new ColumnSet();
+    for (const reader of this.#all) reader.bind(this.#set);
+    this.#lineColumn = this.#set.number('#line');
+    this.#linesColumn = this.#set.number('#lines');
+  }
+
+  #endBatch(): void {
+    this.#options.onBatch(this.#set);
+    this.#startBatch();
+  }
+
+  #account(): Account {
+    const { layout, source } = { layout: this.#layout, source: this.#source };
+    const agree = new Map(this.#all.map((reader) => [reader.cell, reader.agree]));
+    if (this.#hasExtraCells) {
+      this.#notes.push({ code: 'extraEmptyCells', line: null, words: noteWords.extraEmptyCells });
+    }
+    const marks = layout.columns.flatMap((column) =>
+      column.kind === 'number' && column.proven ? [column.marks] : []
+    );
+    const decimals = new Set(marks.map(({ decimal }) => decimal));
+    const groups = new Set(marks.map(({ group }) => group).filter((group) => group !== null));
+    return {
+      format: 'account/1',
+      program: 'Gaugebook',
+      file: { name: source.name, bytes: source.blob.size, sha256: null },
+      encoding: layout.encoding,
+      delimiter: layout.dialect.delimiter,
+      decimalMark: decimals.size === 1 ? ([...decimals][0] ?? null) : null,
+      groupMark: groups.size === 1 ? ([...groups][0] ?? null) : null,
+      lineEnds: layout.lineEnds,
+      headerLine: layout.headerLine,
+      columns: layout.findings.map(({ samples: _samples, ...finding }) => ({
+        ...finding,
+        agree: agree.get(finding.index) ?? (finding.part === null ? 0 : finding.agree),
+        disagree: this.#disagree.get(finding.index) ?? 0
+      })),
+      questions: layout.questions,
+      counts: this.#fates.counts,
+      records: this.#fates.records,
+      notes: [...layout.notes, ...this.#notes, ...this.#fates.notes()]
+    };
+  }
+}
+
+function hasQuantity(numbers: Readers['numbers']): boolean {
+  let start = false;
+  let stop = false;
+  for (const reader of numbers) {
+    if (Number.isNaN(reader.value)) continue;
+    if (quantityKeys.has(reader.key)) return true;
+    start ||= reader.key === 'meterStart';
+    stop ||= reader.key === 'meterStop';
+  }
+  return start && stop;
+}
+
+/** Reasons of records that are data, and so count in a total drawn below them. */
+function isDataReason(reason: ReasonCode): boolean {
+  return ![
+    'header',
+    'blank',
+    'preamble',
+    'repeatedHeader',
+    'unitsRow',
+    'totals',
+    'totalDoesNotAddUp'
+  ].includes(reason);
+}

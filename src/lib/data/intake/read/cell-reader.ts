@@ -1,0 +1,19 @@
+import type { ColumnSet } from '#lib/data/columns/index.ts';
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import type { RecordView } from '../tokeniser.ts';
+
+/**
+ * Reads one field of each record straight into its column. One reader is made per column and file; it keeps what it
+ * found in properties, so that no object is made per record.
+ */
+export interface CellReader {
+  readonly cell: number;
+  /** Why the last `read` that returned false did so. */
+  readonly reason: ReasonCode;
+  /** Cells read as a value. */
+  readonly agree: number;
+  /** Goes on in the columns of a new batch. */
+  bind(set: ColumnSet): void;
+  /** Reads the field and adds it to the row; false where the cell cannot be read. */
+  read(record: RecordView): boolean;
+}

@@ -1,0 +1,148 @@
+import {
+  canonicalUnits,
+  toCanonical,
+  unitNamed,
+  type Quantity,
+  type UnitCode
+} from '#lib/core/units/index.ts';
+import { NumberColumn, type ColumnSet } from '#lib/data/columns/index.ts';
+import { fieldNamed, splitKey } from '#lib/data/record/index.ts';
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import { foldWord } from '../evidence/word-evidence.ts';
+import type { NumberReading } from '../layout.ts';
+import { isMissingMarker, marksFitting, splitUnit } from '../numbers/shape.ts';
+import { scanNumber } from '../tokenise/scan-number.ts';
+import type { NumberMarks, RecordView } from '../tokeniser.ts';
+import type { CellReader } from './cell-reader.ts';
+
+/** Values in canonical units that a field can have; others are a slip of unit, sign or column. */
+function rangeOf(key: string, quantity: Quantity): readonly [number, number] {
+  if (key === 'recordedDiscrepancy' || key === 'recordedUplift') return [-Infinity, Infinity];
+  // Kerosene lies at 700 to 900 kg/m³ at any temperature met; 0.8, 6.7 or 45 in such a column are another unit.
+  if (quantity === 'density') return [600, 1100];
+  if (quantity === 'temperature') return [-80, 100];
+  return [0, Infinity];
+}
+
+/** Reads a column of numbers into canonical units. */
+export class NumberReader implements CellReader {
+  readonly key: string;
+  readonly cell: number;
+  reason: ReasonCode = 'badNumber';
+  agree = 0;
+  /** The last value in canonical units and as the file has it; NaN where the cell is blank. */
+  value = NaN;
+  raw = NaN;
+  readonly #reading: NumberReading;
+  readonly #quantity: Quantity;
+  readonly #marks: NumberMarks;
+  readonly #otherMarks: NumberMarks;
+  readonly #isCanonical: boolean;
+  readonly #least: number;
+  readonly #greatest: number;
+  readonly #unitWords: ReadonlyMap<string, UnitCode>;
+  readonly #units = new Map<string, UnitCode | null>();
+  #column = new NumberColumn();
+
+  constructor(reading: NumberReading) {
+    const field = fieldNamed(splitKey(reading.key).name);
+    if (field.kind !== 'number') throw new TypeError(`reading: ${reading.key}, need a number field`);
+    this.key = reading.key;
+    this.cell = reading.column;
+    this.#reading = reading;
+    this.#quantity = field.quantity;
+    this.#marks = reading.marks;
+    this.#otherMarks = { decimal: reading.marks.decimal === '.' ? ',' : '.', group: null };
+    this.#isCanonical = reading.unit === canonicalUnits[field.quantity];
+    [this.#least, this.#greatest] = rangeOf(reading.key, field.quantity);
+    this.#unitWords = new Map(reading.unitWords);
+  }
+
+  bind(set: ColumnSet): void {
+    this.#column = set.number(this.key);
+  }
+
+  read(record: RecordView): boolean {
+    this.raw = NaN;
+    this.value = NaN;
+    if (!record.isEmpty(this.cell) && !this.#take(record)) return false;
+    this.#column.push(this.value);
+    return true;
+  }
+
+  /** The number of a cell as the file has it, whatever else is wrong with the record; NaN where there is none. */
+  rawOf(record: RecordView): number {
+    return record.isEmpty(this.cell) ? NaN : this.#numberIn(record.text(this.cell));
+  }
+
+  #take(record: RecordView): boolean {
+    const { cell } = this;
+    const raw = record.number(cell, this.#marks);
+    // Where no mark was ever met, a cell is plain only if the other decimal mark reads it alike.
+    const isPlain = raw === raw && (this.#reading.proven || record.number(cell, this.#otherMarks) === raw);
+    if (!isPlain || this.#reading.unit === null) return this.#takeText(record);
+    return this.#set(raw, this.#isCanonical ? raw : toCanonical(this.#reading.unit, raw));
+  }
+
+  #set(raw: number, value: number): boolean {
+    if (!(value >= this.#least && value <= this.#greatest)) {
+      this.reason = value < 0 && this.#least === 0 ? 'negative' : 'outOfRange';
+      return false;
+    }
+    this.raw = raw;
+    this.value = this.#reading.sign === 1 ? value : -value;
+    this.agree++;
+    return true;
+  }
+
+  /** Cells that are more than a number in the marks of the column: units, other group marks, words. */
+  #takeText(record: RecordView): boolean {
+    const text = record.text(this.cell);
+    if (isMissingMarker(text)) return true;
+    const own = this.#numberIn(text);
+    if (!Number.isNaN(own)) return this.#setWithUnit(own, this.#rowUnit(record));
+    if (this.reason === 'otherReading') return false;
+    const split = splitUnit(text);
+    if (split === null) return false;
+    const value = this.#numberIn(split.number);
+    return !Number.isNaN(value) && this.#setWithUnit(value, this.#unitOf(split.unit));
+  }
+
+  /** The number of a text in the column's decimal mark; NaN with the reason where there is none. */
+  #numberIn(text: string): number {
+    const marks = marksFitting(text, this.#marks.decimal);
+    const other = marksFitting(text, this.#otherMarks.decimal);
+    this.reason = other === null ? 'badNumber' : 'otherReading';
+    if (marks === null) return NaN;
+    const value = scanNumber(text, marks);
+    if (this.#reading.proven || (other !== null && scanNumber(text, other) === value)) return value;
+    this.reason = 'otherReading';
+    return NaN;
+  }
+
+  #setWithUnit(value: number, unit: UnitCode | null): boolean {
+    if (unit === null) return false;
+    return this.#set(value, toCanonical(unit, value));
+  }
+
+  /** The unit of a cell that names none itself. */
+  #rowUnit(record: RecordView): UnitCode | null {
+    const { unit, unitColumn } = this.#reading;
+    if (unit !== null) return unit;
+    this.reason = 'unitMissing';
+    return unitColumn === null || record.isEmpty(unitColumn) ? null : this.#unitOf(record.text(unitColumn));
+  }
+
+  #unitOf(word: string): UnitCode | null {
+    const known = this.#units.get(word);
+    const unit = known === undefined ? this.#lookUp(word) : known;
+    if (unit === null) this.reason = 'unitUnknown';
+    return unit;
+  }
+
+  #lookUp(word: string): UnitCode | null {
+    const unit = this.#unitWords.get(foldWord(word)) ?? unitNamed(this.#quantity, word) ?? null;
+    if (this.#units.size < 1000) this.#units.set(word, unit);
+    return unit;
+  }
+}

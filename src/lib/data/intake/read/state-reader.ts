@@ -1,0 +1,75 @@
+import { CodeColumn, Dictionary, type ColumnSet } from '#lib/data/columns/index.ts';
+import { checkStates, fieldNamed, splitKey } from '#lib/data/record/index.ts';
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import { foldWord } from '../evidence/word-evidence.ts';
+import type { StateReading } from '../layout.ts';
+import { numberFit } from '../numbers/shape.ts';
+import { scanNumber } from '../tokenise/scan-number.ts';
+import type { RecordView } from '../tokeniser.ts';
+import type { CellReader } from './cell-reader.ts';
+
+const unknown = -1;
+
+/** Names of the states of a field in the order of their codes; code 0 is not recorded. */
+export function stateTexts(key: string): readonly string[] {
+  const field = fieldNamed(splitKey(key).name);
+  if (field.kind === 'check') return checkStates.slice(1);
+  if (field.kind === 'choice') return field.choices;
+  throw new TypeError(`column key: ${key}, need a check or a choice`);
+}
+
+/** Reads the words of a check or choice column as its states. */
+export class StateReader implements CellReader {
+  readonly key: string;
+  readonly cell: number;
+  readonly reason: ReasonCode = 'wordUnknown';
+  agree = 0;
+  readonly #words: ReadonlyMap<string, string>;
+  readonly #ppmLimit: number | null;
+  readonly #states = new Dictionary();
+  readonly #typed = new Dictionary();
+  /** State code by the code of the typed word. */
+  readonly #codes: number[] = [0];
+  #column = new CodeColumn();
+
+  constructor(reading: StateReading) {
+    this.key = reading.key;
+    this.cell = reading.column;
+    this.#words = new Map(reading.words);
+    this.#ppmLimit = reading.ppmLimit;
+    for (const text of stateTexts(reading.key)) this.#states.code(text);
+  }
+
+  bind(set: ColumnSet): void {
+    this.#column = new CodeColumn(this.#states);
+    this.#column.resize(set.rowCount);
+    set.put(this.key, this.#column);
+  }
+
+  read(record: RecordView): boolean {
+    const typed = record.code(this.cell, this.#typed);
+    let code = this.#codes[typed];
+    if (code === undefined) {
+      code = this.#codeOf(this.#typed.text(typed));
+      this.#codes[typed] = code;
+    }
+    if (code === unknown) return false;
+    if (code !== 0) this.agree++;
+    this.#column.push(code);
+    return true;
+  }
+
+  #codeOf(text: string): number {
+    const state = this.#words.get(foldWord(text)) ?? this.#judged(text);
+    if (state === undefined) return unknown;
+    return state === 'notRecorded' ? 0 : (this.#states.find(state) ?? unknown);
+  }
+
+  #judged(text: string): string | undefined {
+    if (this.#ppmLimit === null) return undefined;
+    const fit = numberFit(text.trim());
+    const marks = fit.dot ?? fit.comma;
+    if (marks === null || fit.shape === 'either') return undefined;
+    return scanNumber(text, marks) > this.#ppmLimit ? 'failed' : 'passed';
+  }
+}

@@ -1,0 +1,118 @@
+import { CodeColumn, Dictionary, TextColumn, type ColumnSet } from '#lib/data/columns/index.ts';
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import { isMissingMarker } from '../numbers/shape.ts';
+import type { RecordView } from '../tokeniser.ts';
+import type { CellReader } from './cell-reader.ts';
+
+/** A text of this program's own export with the guard against formulas taken off. */
+export function unguarded(text: string): string {
+  return text.startsWith("'") ? text.slice(1) : text;
+}
+
+/** Puts a code column over a dictionary that goes on through all batches of a file. */
+function bindCode(set: ColumnSet, key: string, dictionary: Dictionary): CodeColumn {
+  const column = new CodeColumn(dictionary);
+  column.resize(set.rowCount);
+  set.put(key, column);
+  return column;
+}
+
+/** Reads a name (station, tail, vehicle) as a code. */
+export class NameReader implements CellReader {
+  readonly key: string;
+  readonly cell: number;
+  readonly reason: ReasonCode = 'missingStation';
+  agree = 0;
+  readonly #isGuarded: boolean;
+  readonly #dictionary = new Dictionary();
+  /** Texts of an own export as written, with the code of the text they stand for. */
+  readonly #guarded = new Dictionary();
+  readonly #codes: number[] = [0];
+  #column = new CodeColumn();
+
+  constructor(key: string, cell: number, isGuarded: boolean) {
+    this.key = key;
+    this.cell = cell;
+    this.#isGuarded = isGuarded;
+  }
+
+  bind(set: ColumnSet): void {
+    this.#column = bindCode(set, this.key, this.#dictionary);
+  }
+
+  read(record: RecordView): boolean {
+    const code = this.#isGuarded ? this.#guardedCode(record) : record.code(this.cell, this.#dictionary);
+    if (code !== 0) this.agree++;
+    this.#column.push(code);
+    return true;
+  }
+
+  /** True where the cell is blank or a word for "none". */
+  isMissing(record: RecordView): boolean {
+    return record.isEmpty(this.cell) || (!this.#isGuarded && isMissingMarker(record.text(this.cell)));
+  }
+
+  #guardedCode(record: RecordView): number {
+    const written = record.code(this.cell, this.#guarded);
+    let code = this.#codes[written];
+    if (code === undefined) {
+      code = this.#dictionary.code(unguarded(this.#guarded.text(written)));
+      this.#codes[written] = code;
+    }
+    return code;
+  }
+}
+
+/** Reads free text as it was typed, blanks at both ends left out. */
+export class TextReader implements CellReader {
+  readonly key: string;
+  readonly cell: number;
+  readonly reason: ReasonCode = 'recordTooLong';
+  agree = 0;
+  readonly #isGuarded: boolean;
+  #column = new TextColumn();
+
+  constructor(key: string, cell: number, isGuarded: boolean) {
+    this.key = key;
+    this.cell = cell;
+    this.#isGuarded = isGuarded;
+  }
+
+  bind(set: ColumnSet): void {
+    this.#column = set.text(this.key);
+  }
+
+  read(record: RecordView): boolean {
+    const text = record.text(this.cell).trim();
+    if (text !== '') this.agree++;
+    this.#column.push(this.#isGuarded ? unguarded(text) : text);
+    return true;
+  }
+}
+
+/** Writes the same code on every record. */
+export class ConstantReader implements CellReader {
+  readonly key: string;
+  readonly cell = -1;
+  readonly reason: ReasonCode = 'wordUnknown';
+  readonly agree = 0;
+  readonly #code: number;
+  readonly #dictionary: Dictionary;
+  #column = new CodeColumn();
+
+  constructor(key: string, text: string, texts: readonly string[]) {
+    this.key = key;
+    this.#dictionary = new Dictionary();
+    for (const known of texts) this.#dictionary.code(known);
+    this.#code = this.#dictionary.code(text);
+  }
+
+  bind(set: ColumnSet): void {
+    this.#column = bindCode(set, this.key, this.#dictionary);
+  }
+
+  read(): boolean {
+    this.#column.push(this.#code);
+    return true;
+  }
+}

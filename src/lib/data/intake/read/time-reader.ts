@@ -1,0 +1,128 @@
+import { NumberColumn, type ColumnSet } from '#lib/data/columns/index.ts';
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import type { TimeReading } from '../layout.ts';
+import { isMissingMarker } from '../numbers/shape.ts';
+import { dayMs } from '../times/calendar.ts';
+import { dateOrders, dayOf, newTimeParts, scanTime, serialMs, type TimeParts } from '../times/scan.ts';
+import { ZoneClock } from '../times/zones.ts';
+import type { RecordView } from '../tokeniser.ts';
+import type { CellReader } from './cell-reader.ts';
+
+/** Reads a time field, in one column or in date and clock, into milliseconds UTC. */
+export class TimeReader implements CellReader {
+  readonly key: string;
+  readonly cell: number;
+  reason: ReasonCode = 'badTime';
+  agree = 0;
+  /** The last instant in ms UTC, NaN where the cell is blank. */
+  value = NaN;
+  readonly #reading: TimeReading;
+  readonly #stationCell: number | null;
+  readonly #stationZones: ReadonlyMap<string, string>;
+  readonly #fixedStation: string;
+  readonly #clocks = new Map<string, ZoneClock>();
+  readonly #parts: TimeParts = newTimeParts();
+  #column = new NumberColumn();
+
+  constructor(
+    reading: TimeReading,
+    stationCell: number | null,
+    fixedStation: string,
+    stationZones: ReadonlyMap<string, string>
+  ) {
+    this.key = reading.key;
+    this.cell = reading.column;
+    this.#reading = reading;
+    this.#stationCell = stationCell;
+    this.#fixedStation = fixedStation;
+    this.#stationZones = stationZones;
+  }
+
+  bind(set: ColumnSet): void {
+    this.#column = set.number(this.key);
+  }
+
+  read(record: RecordView): boolean {
+    this.value = NaN;
+    if (!record.isEmpty(this.cell) && !this.#take(record)) return false;
+    this.#column.push(this.value);
+    return true;
+  }
+
+  #take(record: RecordView): boolean {
+    const text = record.text(this.cell);
+    const parts = this.#parts;
+    scanTime(text, parts);
+    if (parts.form === 'bad' && isMissingMarker(text)) return true;
+    const dayStart = this.#dayStart(parts);
+    if (Number.isNaN(dayStart)) return false;
+    if (parts.form === 'serial' && this.#reading.clockColumn === null)
+      return this.#setLocal(dayStart, record);
+    const { clockColumn } = this.#reading;
+    if (clockColumn !== null) {
+      if (parts.hasClock || record.isEmpty(clockColumn)) return this.#fail('badTime');
+      scanTime(record.text(clockColumn), parts);
+      if (parts.form !== 'clock') return this.#fail('badTime');
+    }
+    const localMs = dayStart + parts.clockMs;
+    if (!Number.isNaN(parts.offsetMinutes)) return this.#set(localMs - parts.offsetMinutes * 60_000);
+    return parts.hasClock ? this.#setLocal(localMs, record) : this.#set(localMs);
+  }
+
+  /** Midnight of the scanned date in ms, or for a day number its instant; NaN with the reason where there is none. */
+  #dayStart(parts: TimeParts): number {
+    const { order, proven, serial } = this.#reading;
+    if (parts.form === 'bad' || parts.form === 'clock') {
+      this.#fail('badTime');
+      return NaN;
+    }
+    if (parts.form === 'serial') {
+      const ms = serial === null ? NaN : serialMs(parts.serial, serial);
+      if (Number.isNaN(ms)) this.#fail(serial === null ? 'otherReading' : 'badTime');
+      return ms;
+    }
+    const day = dayOf(parts, order);
+    const isOpen = !proven && parts.form !== 'ymd' && parts.a !== parts.b;
+    if (!Number.isNaN(day) && !isOpen) return day * dayMs;
+    const isOther = dateOrders.some((other) => !Number.isNaN(dayOf(parts, other)));
+    this.#fail(isOther ? 'otherReading' : 'noSuchDate');
+    return NaN;
+  }
+
+  #setLocal(localMs: number, record: RecordView): boolean {
+    const { zone, doubled } = this.#reading;
+    if (zone === 'utc') return this.#set(localMs);
+    const clock = this.#clockOf(zone === 'station' ? this.#stationOf(record) : zone);
+    const result = clock === null ? 'noZone' : clock.resolve(localMs);
+    if (clock === null || result === 'noZone') return this.#fail('zoneUnknown');
+    if (result === 'missing') return this.#fail('hourMissing');
+    if (result === 'doubled' && doubled === 'refuse') return this.#fail('hourDoubled');
+    return this.#set(doubled === 'later' ? clock.laterMs : clock.earlierMs);
+  }
+
+  #stationOf(record: RecordView): string {
+    return this.#stationCell === null ? this.#fixedStation : record.text(this.#stationCell).trim();
+  }
+
+  /** The clock of `zone:Area/City`, or of a station by the register. */
+  #clockOf(name: string): ZoneClock | null {
+    let clock = this.#clocks.get(name) ?? null;
+    if (clock !== null) return clock;
+    const zone = name.startsWith('zone:') ? name.slice(5) : this.#stationZones.get(name);
+    if (zone === undefined) return null;
+    clock = new ZoneClock(zone);
+    this.#clocks.set(name, clock);
+    return clock;
+  }
+
+  #set(value: number): boolean {
+    this.value = value;
+    this.agree++;
+    return true;
+  }
+
+  #fail(reason: ReasonCode): false {
+    this.reason = reason;
+    return false;
+  }
+}

@@ -1,0 +1,179 @@
+import {
+  canonicalUnits,
+  unitNamed,
+  unitOf,
+  unitsNamed,
+  type Quantity,
+  type UnitCode
+} from '#lib/core/units/index.ts';
+import type { ColumnRole } from '../header/recognise.ts';
+import type { NumberEvidence, ValueEvidence } from '../evidence/number-evidence.ts';
+import { foldWord, type WordEvidence } from '../evidence/word-evidence.ts';
+import type { UnitSource } from '../layout.ts';
+import type { Reading } from '../question.ts';
+import type { Asking } from './asking.ts';
+import { numberWith, type DecimalMark } from './marks.ts';
+
+/** The unit of a column of numbers and where it comes from. */
+export interface SettledUnit {
+  readonly unit: UnitCode | null;
+  readonly from: UnitSource;
+  readonly unitWords: readonly (readonly [string, UnitCode])[];
+}
+
+/** What the unit of a column is asked among where nothing says it. */
+const usual: Readonly<Record<Quantity, readonly UnitCode[]>> = {
+  volume: ['litre', 'usGallon', 'imperialGallon', 'cubicMetre'],
+  mass: ['kilogram', 'pound', 'tonne'],
+  density: [],
+  temperature: ['celsius', 'fahrenheit'],
+  conductivity: ['picosiemensPerMetre', 'nanosiemensPerMetre'],
+  duration: ['minute', 'hour'],
+  particulate: ['milligramPerLitre', 'milligramPerUsGallon'],
+  water: ['partPerMillion'],
+  pressure: ['kilopascal', 'bar', 'poundPerSquareInch']
+};
+
+export interface UnitCase {
+  readonly role: ColumnRole;
+  readonly header: string;
+  readonly quantity: Quantity;
+  readonly decimal: DecimalMark;
+  readonly evidence: NumberEvidence;
+  /** Words of the column that names units, if there is one. */
+  readonly unitWords: WordEvidence | null;
+}
+
+/** Settles the unit of a column, or asks; null while a question is open. */
+export function settleUnit(unitCase: UnitCase, asking: Asking): SettledUnit | null {
+  const { role, evidence, quantity } = unitCase;
+  const unitWords = settleUnitWords(unitCase, asking);
+  if (unitWords === null) return null;
+  const given = asking.given(`unit:${role.column}`);
+  const forced = given === null ? undefined : usableUnit(quantity, given);
+  if (forced !== undefined) return { unit: forced, from: 'answer', unitWords };
+  if (role.unitColumn !== null) return { unit: null, from: 'column', unitWords };
+  const named = headerUnits(unitCase);
+  if (named.length === 1) return { unit: named[0] ?? null, from: 'header', unitWords };
+  const withUnit = sum(evidence.units.values());
+  const filled = evidence.dot + evidence.comma + evidence.either + evidence.plain;
+  if (named.length === 0 && withUnit > 0 && withUnit === filled)
+    return { unit: null, from: 'cell', unitWords };
+  const bySize = named.length === 0 ? unitBySize(unitCase) : null;
+  if (bySize !== null) return { unit: bySize, from: 'size', unitWords };
+  const answer = askUnit(unitCase, named.length > 0 ? named : candidates(unitCase), asking);
+  const unit = answer === null ? undefined : usableUnit(quantity, answer);
+  return unit === undefined ? null : { unit, from: 'answer', unitWords };
+}
+
+function sum(counts: Iterable<number>): number {
+  let total = 0;
+  for (const count of counts) total += count;
+  return total;
+}
+
+function usableUnit(quantity: Quantity, code: string): UnitCode | undefined {
+  const unit = unitNamed(quantity, code);
+  return unit === code ? unit : undefined;
+}
+
+function valuesOf({ evidence, decimal }: UnitCase): ValueEvidence {
+  return decimal === '.' ? evidence.asDot : evidence.asComma;
+}
+
+/**
+ * Units the header names, unless the sizes contradict them: where most values cannot be a jet fuel's density in the
+ * unit named and can be in another, both are offered.
+ */
+function headerUnits(unitCase: UnitCase): readonly UnitCode[] {
+  const { role, quantity } = unitCase;
+  const [only] = role.units;
+  if (quantity !== 'density' || role.units.length !== 1 || only === undefined) return role.units;
+  const { count, densityFits } = valuesOf(unitCase);
+  const fits = densityFits.get(only) ?? 0;
+  if (fits * 2 >= count) return role.units;
+  const better = bestDensityUnits(unitCase).filter((unit) => (densityFits.get(unit) ?? 0) > fits);
+  return better.length === 0 ? role.units : [only, ...better];
+}
+
+/** Density units that most values fit, all of them where several fit as many. */
+function bestDensityUnits(unitCase: UnitCase): UnitCode[] {
+  const fits = [...valuesOf(unitCase).densityFits].sort((a, b) => b[1] - a[1]);
+  const most = fits[0]?.[1] ?? 0;
+  return fits.filter(([, count]) => count === most).map(([unit]) => unit);
+}
+
+/** The unit that the sizes alone leave: one density unit that fits at least four in five, or degrees F. */
+function unitBySize(unitCase: UnitCase): UnitCode | null {
+  const { quantity } = unitCase;
+  const values = valuesOf(unitCase);
+  if (quantity === 'density') {
+    const [first, ...others] = bestDensityUnits(unitCase);
+    const fits = first === undefined ? 0 : (values.densityFits.get(first) ?? 0);
+    return first !== undefined && others.length === 0 && fits * 5 >= values.count * 4 ? first : null;
+  }
+  // No fuel in an aircraft or a refueller is above 60 degrees C, and no antistatic fuel is kept at 20 nS/m.
+  if (quantity === 'temperature') return values.greatest > 60 && values.greatest <= 140 ? 'fahrenheit' : null;
+  if (quantity === 'conductivity') return values.greatest >= 20 ? 'picosiemensPerMetre' : null;
+  return values.count === 0 ? canonicalUnits[quantity] : null;
+}
+
+function candidates(unitCase: UnitCase): readonly UnitCode[] {
+  if (unitCase.quantity !== 'density') return usual[unitCase.quantity];
+  const best = bestDensityUnits(unitCase);
+  return best.length > 0
+    ? best
+    : ['kilogramPerCubicMetre', 'kilogramPerLitre', 'poundPerUsGallon', 'degreeApi'];
+}
+
+function askUnit(unitCase: UnitCase, units: readonly UnitCode[], asking: Asking): string | null {
+  const { evidence, decimal, role, header } = unitCase;
+  const shown = [
+    ...evidence.samples.dot,
+    ...evidence.samples.comma,
+    ...evidence.samples.plain,
+    ...evidence.samples.either
+  ];
+  const readings = units.map((code): Reading => ({
+    id: code,
+    words: unitOf(code).symbol,
+    samples: shown.slice(0, 3).map(({ line, text }) => {
+      return { line, text, reading: `${numberWith(text, decimal)} ${unitOf(code).symbol}` };
+    })
+  }));
+  return asking.ask({
+    id: `unit:${role.column}`,
+    kind: 'unit',
+    column: role.column,
+    about: header,
+    count: valuesOf(unitCase).count,
+    readings
+  });
+}
+
+/** Asks about unit words that mean several units of the quantity ("gal"); null while one is open. */
+function settleUnitWords(unitCase: UnitCase, asking: Asking): (readonly [string, UnitCode])[] | null {
+  const { quantity, unitWords, evidence, role, header } = unitCase;
+  const words = new Map<string, number>();
+  for (const [word, { count }] of unitWords?.words ?? []) words.set(word, count);
+  for (const [word, count] of evidence.units) words.set(foldWord(word), count);
+  const settled: (readonly [string, UnitCode])[] = [];
+  let isOpen = false;
+  for (const [word, count] of words) {
+    const meant = unitsNamed(quantity, word);
+    if (meant.length < 2) continue;
+    const answer = asking.ask({
+      id: `unit:${role.column}:${word}`,
+      kind: 'word',
+      column: role.column,
+      about: header,
+      word,
+      count,
+      readings: meant.map((code) => ({ id: code, words: unitOf(code).symbol, samples: [] }))
+    });
+    const unit = meant.find((code) => code === answer);
+    if (unit === undefined) isOpen = true;
+    else settled.push([word, unit]);
+  }
+  return isOpen ? null : settled;
+}

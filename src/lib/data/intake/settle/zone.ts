@@ -1,0 +1,74 @@
+import { headerZone } from '../header/match.ts';
+import type { FileEvidence } from '../evidence/file-evidence.ts';
+import type { TimeReading, ZoneRule } from '../layout.ts';
+import type { Reading } from '../question.ts';
+import type { Asking } from './asking.ts';
+import { timeWords } from './dates.ts';
+import type { TimePlan } from './time-plan.ts';
+
+export type SettledZone = Pick<TimeReading, 'zone' | 'doubled'>;
+
+const utc: SettledZone = { zone: 'utc', doubled: 'refuse' };
+
+function isRule(answer: string): answer is ZoneRule {
+  return answer === 'utc' || answer === 'station' || answer.startsWith('zone:');
+}
+
+/**
+ * Settles whose clock a time field follows: the header says UTC, each cell has its offset, or there is no clock;
+ * else it is asked, once for the file. Null while the question is open.
+ */
+export function settleZone(
+  plan: TimePlan,
+  evidence: FileEvidence,
+  zonedStations: number,
+  asking: Asking
+): SettledZone | null {
+  const column = plan.clockColumn ?? plan.column;
+  const time = evidence.columns[column]?.time;
+  const bare = (time?.bareClock ?? 0) + (time?.serial ?? 0);
+  if (bare === 0) return utc;
+  const headers = [plan.clockColumn, plan.column].map((at) =>
+    at === null ? '' : (evidence.sights[at]?.header ?? '')
+  );
+  const stated = headers.map(headerZone).find((zone) => zone !== null) ?? null;
+  if (stated === 'utc' && asking.given('zone') === null) return utc;
+  const isAsked = asking.questions.find(({ id }) => id === 'zone');
+  const answer =
+    isAsked === undefined ? ask(column, evidence, zonedStations, stated, bare, asking) : asking.given('zone');
+  if (answer === null || !isRule(answer)) return null;
+  return { zone: answer, doubled: doubledOf(asking.given('doubledHour')) };
+}
+
+function doubledOf(answer: string | null): SettledZone['doubled'] {
+  return answer === 'earlier' || answer === 'later' ? answer : 'refuse';
+}
+
+function ask(
+  column: number,
+  evidence: FileEvidence,
+  zonedStations: number,
+  stated: 'utc' | 'local' | null,
+  count: number,
+  asking: Asking
+): string | null {
+  const cells = evidence.columns[column]?.time?.samples ?? [];
+  const samples = (suffix: string) =>
+    cells.map(({ line, text }) => ({ line, text, reading: `${timeWords(text, null, null)} ${suffix}` }));
+  const readings: Reading[] = [];
+  if (stated !== 'local') readings.push({ id: 'utc', words: 'UTC', samples: samples('UTC') });
+  readings.push({
+    id: 'station',
+    words: `local time of each station, by the ${zonedStations} time zones entered for stations`,
+    samples: samples('local time')
+  });
+  return asking.ask({
+    id: 'zone',
+    kind: 'zone',
+    column,
+    about: evidence.sights[column]?.header ?? '',
+    count,
+    readings,
+    other: 'zone'
+  });
+}
