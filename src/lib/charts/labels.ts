@@ -83,3 +83,52 @@ export function placeKey(texts: readonly string[], width: number, startPx = 0): 
 export function keyHeight(places: readonly KeyPlace[]): number {
   return places.length === 0 ? 0 : ((places.at(-1)?.row ?? 0) + 1) * KEY_ROW_PX;
 }
+
+export interface NamedPlace {
+  key: string;
+  text: string;
+  x: number;
+  y: number;
+}
+
+/**
+ * Names beside points: each to the right of its point, else to the left, else none, so that no name covers another or
+ * leaves the range. Earlier items go first.
+ */
+export function freePlaces(
+  items: readonly NamedPlace[],
+  range: readonly [number, number]
+): (NamedPlace & { left: boolean })[] {
+  const taken: { from: number; to: number; y: number }[] = [];
+  return items.flatMap((item) => {
+    const length = textPx(item.text) + 9;
+    for (const left of [false, true]) {
+      const from = left ? item.x - length : item.x;
+      const to = from + length;
+      const free = taken.every((box) => to < box.from || from > box.to || Math.abs(box.y - item.y) > 15);
+      if (!free || from < range[0] || to > range[1]) continue;
+      taken.push({ from, to, y: item.y });
+      return [{ ...item, left }];
+    }
+    return [];
+  });
+}
+
+/**
+ * Pushes places down, in order, until neighbours stand at least `gapPx` apart; the whole is centred on where it was.
+ *
+ * @returns places in the order given
+ */
+export function spreadApart(places: readonly number[], gapPx: number): number[] {
+  const order = places.map((place, index) => ({ place, index })).sort((a, b) => a.place - b.place);
+  const spread: number[] = [];
+  let last = -Infinity;
+  let pushed = 0;
+  for (const { place, index } of order) {
+    last = Math.max(place, last + gapPx);
+    pushed += last - place;
+    spread[index] = last;
+  }
+  const back = places.length === 0 ? 0 : pushed / places.length;
+  return spread.map((place) => place - back);
+}
