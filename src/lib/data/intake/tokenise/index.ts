@@ -1,6 +1,8 @@
 import type { Dialect, Tokeniser } from '../tokeniser.ts';
+import { ByteTokeniser } from './byte-reader.ts';
 import { PapaTokeniser } from './papa.ts';
 
+export { ByteTokeniser } from './byte-reader.ts';
 export { PapaTokeniser } from './papa.ts';
 export { scanNumber } from './scan-number.ts';
 
@@ -12,5 +14,6 @@ export function tokeniserFor(dialect: Dialect): Tokeniser {
       `delimiter: ${JSON.stringify(delimiter)}, need one ASCII character, no quote or line end`
     );
   }
-  return new PapaTokeniser();
+  const isWide = dialect.encoding === 'utf-16le' || dialect.encoding === 'utf-16be';
+  return isWide ? new PapaTokeniser() : new ByteTokeniser();
 }

@@ -36,6 +36,7 @@ export class RecordScan {
   openAt = -1;
   /** The cells a record should have, 0 where that is not known. */
   usualCells = 0;
+  #start = 0;
   readonly #delimiter: number;
 
   constructor(delimiter: string) {
@@ -44,6 +45,7 @@ export class RecordScan {
 
   /** Scans the record that starts at `start`; `last` where nothing follows the text. */
   scan(text: string, start: number, last: boolean): ScanResult {
+    this.#start = start;
     this.count = 0;
     this.brokenAt = -1;
     let at = start;
@@ -115,7 +117,8 @@ export class RecordScan {
       if (!clean) return this.#unclosed(open);
       const lineEnd = lineEndAfter(text, close, last);
       if (lineEnd === text.length && !last) return 'more';
-      if (rowsSwallowed(text, open, close, lineEnd, this.#delimiter, this.usualCells)) {
+      const block = { start: this.#start, open, close, lineEnd };
+      if (rowsSwallowed((i) => text.charCodeAt(i), block, this.#delimiter, this.usualCells)) {
         return this.#unclosed(open);
       }
     }

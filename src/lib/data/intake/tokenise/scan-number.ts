@@ -12,7 +12,8 @@ const exactPowers = Float64Array.from({ length: 23 }, (_, power) => Number(`1e${
 const minus = 0x2d;
 const space = 0x20;
 const apostrophe = 0x27;
-const noNumber = 0xff;
+// A unit that is neither a digit nor any mark: NUL is never a part of a number.
+const noNumber = 0;
 
 const scratch = new Uint8Array(longestNumber);
 
@@ -44,7 +45,7 @@ export function scanNumberBytes(bytes: Uint8Array, from: number, to: number, mar
 
 function scanTrimmed(bytes: Uint8Array, from: number, end: number, marks: NumberMarks): number {
   const decimal = marks.decimal.charCodeAt(0);
-  const group = marks.group === null ? noNumber : plainUnit(marks.group.charCodeAt(0));
+  const group = groupUnit(marks.group);
   let at = from;
   const sign = bytes[at] ?? 0;
   const negative = sign === minus;
@@ -138,7 +139,13 @@ function isBlank(unit: number): boolean {
   return unit === space || (unit >= 9 && unit <= 13);
 }
 
-/** The ASCII unit that a code unit of a number counts as, `noNumber` where it is part of none. */
+/** The unit of a group mark, one that no unit equals where there is none. */
+function groupUnit(mark: string | null): number {
+  const unit = mark === null ? noNumber : plainUnit(mark.charCodeAt(0));
+  return unit === noNumber ? -1 : unit;
+}
+
+/** The ASCII unit that a code unit of a number counts as, NUL where it is part of none. */
 function plainUnit(unit: number): number {
   if (unit < 0x80) return unit;
   if (unit === 0xa0 || unit === 0x202f || unit === 0x2009) return space;

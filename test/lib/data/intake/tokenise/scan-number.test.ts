@@ -83,6 +83,9 @@ describe('a text that is no plain number is refused', () => {
     ['1.234,567.8', german],
     ['12 345', english],
     ['1.000 kg', point],
+    ['1\u00ff234', point],
+    ['1\u00ff234', { decimal: '.', group: '\u00ff' }],
+    ['1\u2603234', english],
     ['1'.repeat(65), machine]
   ])('%s', (text, marks) => {
     expect(scanNumber(text, marks)).toBeNaN();
@@ -141,7 +144,7 @@ describe('over random numbers and marks', () => {
 
   it('refuses or agrees, whatever the text', () => {
     const hostile = fc.string({
-      unit: fc.constantFrom(...Array.from('0159.,-+eE \'"x\u00a0\u2212\u0661')),
+      unit: fc.constantFrom(...Array.from('0159.,-+eE \'"x\u00a0\u2212\u0661\u00ff')),
       maxLength: 12
     });
     fc.assert(

@@ -1,0 +1,110 @@
+import { ByteSource } from '../bytes/byte-source.ts';
+import type { Dialect, FormFault, RecordVisitor, Tokeniser, TokeniserReport } from '../tokeniser.ts';
+import { ByteRecord } from './byte-record.ts';
+import { ByteScan, longestRecord } from './byte-scan.ts';
+import { readByPapa } from './papa.ts';
+import { ReadingState } from './reading-state.ts';
+
+const defaultChunkBytes = 1 << 20;
+
+const noFaults: readonly FormFault[] = [];
+
+/**
+ * Reads records straight from bytes, UTF-8 or Windows-1252. What it does not understand it hands to papaparse from
+ * the last good record on, and takes over again at the first place where a record and a piece of the file end.
+ */
+export class ByteTokeniser implements Tokeniser {
+  readonly #chunkBytes: number;
+
+  constructor(chunkBytes = defaultChunkBytes) {
+    this.#chunkBytes = chunkBytes;
+  }
+
+  async read(
+    source: Blob,
+    dialect: Dialect,
+    visit: RecordVisitor,
+    onBytes?: (bytes: number) => Promise<boolean> | boolean
+  ): Promise<TokeniserReport> {
+    const { encoding } = dialect;
+    if (encoding !== 'utf-8' && encoding !== 'windows-1252') {
+      throw new RangeError(`encoding: ${encoding}, need utf-8 or windows-1252`);
+    }
+    const state = new ReadingState(dialect, visit, onBytes);
+    const scan = new ByteScan(dialect.delimiter, encoding);
+    const run = new ByteRun(source, scan, new ByteRecord(scan, encoding), state, this.#chunkBytes);
+    while (!(await run.read())) {
+      await readByPapa(source, dialect, state, this.#chunkBytes, true);
+    }
+    return state.report();
+  }
+}
+
+class ByteRun {
+  readonly #source: Blob;
+  readonly #scan: ByteScan;
+  readonly #record: ByteRecord;
+  readonly #state: ReadingState;
+  /** Two bytes longer than what is read into it, so that a NUL follows the last byte. */
+  #buffer: ArrayBuffer;
+
+  constructor(source: Blob, scan: ByteScan, record: ByteRecord, state: ReadingState, chunkBytes: number) {
+    this.#source = source;
+    this.#scan = scan;
+    this.#record = record;
+    this.#state = state;
+    this.#buffer = new ArrayBuffer(chunkBytes + longestRecord + 2);
+  }
+
+  /** Reads on from `state.bytes`; false where it met what it does not understand and `state.bytes` stands before it. */
+  async read(): Promise<boolean> {
+    const { size } = this.#source;
+    const bytes = new ByteSource(this.#source, this.#state.bytes);
+    let kept = 0;
+    try {
+      while (!this.#state.stopped && this.#state.bytes < size) {
+        const room = this.#buffer.byteLength - longestRecord - 2;
+        const filled = await bytes.fill(
+          this.#buffer,
+          kept,
+          Math.min(kept + room, this.#buffer.byteLength - 2)
+        );
+        this.#buffer = filled.buffer;
+        const start = this.#state.bytes;
+        const { understood, at } = this.#records(filled.end, start, bytes.position === size);
+        if (!(await this.#state.reached(start + at))) return true;
+        if (!understood) return false;
+        kept = filled.end - at;
+        new Uint8Array(this.#buffer).copyWithin(0, at, filled.end);
+      }
+    } finally {
+      await bytes.close();
+    }
+    return true;
+  }
+
+  /** Gives out the records in the first `end` bytes of the buffer, which start at byte `base` of the file. */
+  #records(end: number, base: number, last: boolean): { understood: boolean; at: number } {
+    const scan = this.#scan;
+    const record = this.#record;
+    const state = this.#state;
+    const bytes = new Uint8Array(this.#buffer);
+    bytes[end] = 0;
+    bytes[end + 1] = 0;
+    scan.bytes = bytes;
+    let at = 0;
+    while (at < end && !state.stopped) {
+      const result = scan.scan(at, end, last, state.usual.value);
+      if (result === 'more' && !last && end - at <= longestRecord) break;
+      if (result !== 'record') return { understood: false, at };
+      record.line = state.line;
+      record.lines = scan.lines;
+      record.byteStart = base + at;
+      record.byteEnd = base + scan.end;
+      state.usual.add(scan.count);
+      state.give(record, noFaults);
+      at = scan.end;
+    }
+    return { understood: true, at };
+  }
+}
