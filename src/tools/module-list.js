@@ -2,7 +2,7 @@
  * Writes down at build time which module went into which file, so that the bundle gate can name the packages that
  * reach the browser. The files are named after the environment and entry, as page and workers are built apart.
  */
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { countNetworkNames } from './network-names.js';
@@ -56,15 +56,19 @@ export function moduleList(kind) {
   return {
     name: `gaugebook-module-list-${kind}`,
     apply: 'build',
-    generateBundle(_, bundle) {
-      if (this.environment.name !== 'client') return;
-      const outputs = Object.values(bundle);
-      const entry = outputs.find((output) => output.type === 'chunk' && output.isEntry);
-      if (kind === 'page') rmSync(new URL('page.json', moduleListUrl), { force: true });
-      const files = outputs.map((output) => listFile(output, (code) => this.parse(code)));
-      mkdirSync(moduleListUrl, { recursive: true });
-      const name = kind === 'page' ? kind : `${kind}-${entry?.type === 'chunk' ? entry.name : 'unnamed'}`;
-      writeFileSync(new URL(`${name}.json`, moduleListUrl), JSON.stringify(files, null, 1));
+    enforce: 'post',
+    generateBundle: {
+      // Last, when Vite has removed the chunks that held styles only.
+      order: 'post',
+      handler(_, bundle) {
+        if (this.environment.name !== 'client') return;
+        const outputs = Object.values(bundle);
+        const entry = outputs.find((output) => output.type === 'chunk' && output.isEntry);
+        const files = outputs.map((output) => listFile(output, (code) => this.parse(code)));
+        mkdirSync(moduleListUrl, { recursive: true });
+        const name = kind === 'page' ? kind : `${kind}-${entry?.type === 'chunk' ? entry.name : 'unnamed'}`;
+        writeFileSync(new URL(`${name}.json`, moduleListUrl), JSON.stringify(files, null, 1));
+      }
     }
   };
 }
