@@ -1,8 +1,15 @@
+import type { Page } from '@playwright/test';
 import { createSite, listen } from '../../src/tools/serve.js';
 import { expect, test } from './support/fixture.ts';
 import { buildFolder, builtPages } from './support/site.ts';
 
 const pages = builtPages();
+
+async function expectPage(page: Page): Promise<void> {
+  await expect(page.locator('main[data-state]')).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+  await expect(page).toHaveTitle(/\S/);
+}
 
 test('the site has a first page', () => {
   expect(pages).toContain('');
@@ -13,30 +20,38 @@ for (const path of pages) {
     page
   }) => {
     await page.goto(path);
-    await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+    await expectPage(page);
   });
 }
 
-test('a copy of the site under any path of another server shows every page, each after a reload too', async ({
-  page,
-  watch
-}) => {
+test.describe('a copy under some path of another server', () => {
   const server = createSite({ root: buildFolder, prefix: '/some/where-else/', plain: true });
-  const port = await listen(server, { port: 0 });
-  const base = `http://127.0.0.1:${port}/some/where-else/`;
-  watch.allowOrigin(new URL(base).origin);
-  const outside: string[] = [];
-  page.on('request', (request) => {
-    const url = request.url();
-    if (!url.startsWith('blob:') && !url.startsWith(base)) outside.push(url);
+  let base = '';
+
+  test.beforeAll(async () => {
+    base = `http://127.0.0.1:${await listen(server, { port: 0 })}/some/where-else/`;
   });
+  test.afterAll(() => {
+    server.close();
+    server.closeAllConnections();
+  });
+
   for (const path of pages) {
-    await page.goto(base + path);
-    await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
-    await page.reload();
-    await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+    test(`shows /${path}, after a reload too, and asks for nothing outside the copy`, async ({
+      page,
+      watch
+    }) => {
+      watch.allowOrigin(new URL(base).origin);
+      const outside: string[] = [];
+      page.on('request', (request) => {
+        if (!request.url().startsWith(base) && !request.url().startsWith('blob:'))
+          outside.push(request.url());
+      });
+      await page.goto(base + path);
+      await expectPage(page);
+      await page.reload();
+      await expectPage(page);
+      expect(outside).toEqual([]);
+    });
   }
-  expect(outside, 'requests outside the copy').toEqual([]);
-  server.closeAllConnections();
-  server.close();
 });

@@ -9,8 +9,9 @@ export class Watch {
   constructor(context: BrowserContext, origin: string) {
     this.#origins = new Set([origin]);
     context.on('console', (message) => {
-      if (message.type() === 'error' || message.type() === 'warning')
-        this.#note(`console: ${message.text()}`);
+      if (!['error', 'warning'].includes(message.type())) return;
+      const { url } = message.location();
+      this.#note(`console: ${message.text()}${url === '' ? '' : ` (${url})`}`);
     });
     context.on('weberror', (error) => this.#note(`uncaught: ${error.error().message}`));
     context.on('request', (request) => this.#noteRequest(request.url()));

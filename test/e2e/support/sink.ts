@@ -8,8 +8,6 @@ export interface Sink {
   readonly udpPort: number;
   /** Paths of the attempts that arrived, sorted, each once; `webrtc` for a datagram. */
   arrivals(): string[];
-  /** Everything that came, as text, to look for marked values in. */
-  transcript(): string;
   close(): Promise<void>;
 }
 
@@ -19,7 +17,7 @@ function recordingServer(arrived: string[]): Server {
   const server = createServer((request, response) => {
     // A browser asks for this by itself once the sink's own page is open.
     if (request.url !== '/favicon.ico') arrived.push(`${request.method ?? ''} ${request.url ?? ''}`);
-    request.on('data', (bytes: Buffer) => arrived.push(bytes.toString()));
+    request.resume();
     response.writeHead(200, { ...headers, 'content-type': 'text/plain' }).end();
   });
   server.on('upgrade', (request, socket) => {
@@ -39,10 +37,8 @@ export async function openSink(): Promise<Sink> {
     origin: `http://127.0.0.1:${port}`,
     udpPort: datagrams.address().port,
     arrivals() {
-      const paths = arrived.filter((line) => /^[A-Z]+ \//.test(line));
-      return [...new Set(paths.map((line) => line.replace(/^[A-Z]+ \//, '')))].sort();
+      return [...new Set(arrived.map((line) => line.replace(/^[A-Z]+ \//, '')))].sort();
     },
-    transcript: () => arrived.join('\n'),
     async close() {
       server.closeAllConnections();
       datagrams.close();
