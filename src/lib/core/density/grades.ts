@@ -67,12 +67,12 @@ export const gradeLimits = {
   },
   ts1: {
     title: 'TS-1',
-    words: ['TS-1', 'TS1', 'ТС-1', 'RT', 'РТ'],
+    words: ['TS-1', 'TS1', 'ТС-1'],
     minimumKgM3: 775,
     maximumKgM3: NaN,
     limitsAtC: 20,
     confidence: 'fromMemory',
-    source: 'GOST 10227, first grade; the top grade has 780 at 20 C'
+    source: 'GOST 10227, first grade; the top grade has 780 at 20 C; from memory'
   },
   no3: {
     title: 'No. 3 jet fuel',
@@ -81,7 +81,7 @@ export const gradeLimits = {
     maximumKgM3: 830,
     limitsAtC: 20,
     confidence: 'fromMemory',
-    source: 'GB 6537'
+    source: 'GB 6537, from memory'
   }
 } as const satisfies Readonly<Record<string, GradeLimits>>;
 

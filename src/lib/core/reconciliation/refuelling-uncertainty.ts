@@ -16,16 +16,22 @@ function gaugeVariance(input: RefuellingInput, settings: UncertaintySettings): n
   return 2 * square(reading) * (1 - settings.gaugeCorrelation) + square(orZero(input.gaugeStepKg)) / 6;
 }
 
-/** A burn on the ground that was not recorded may be as large as rate and minutes allow, where both are known. */
+/**
+ * Variance of a burn on the ground that was not recorded, where the operator set a rate: a share of what minutes
+ * times rate gave, or, where the minutes are missing too and 0 was counted, all that the minutes assumed allow.
+ */
 function groundBurnVariance(input: RefuellingInput, settings: UncertaintySettings): number {
   if (Number.isFinite(input.groundBurnKg)) return 0;
-  const size = orZero(input.groundMinutes * input.groundBurnRateKgPerMinute);
-  return square((settings.groundBurnDoubtPercent / 100) * size * rectangular);
+  const rate = orZero(input.groundBurnRateKgPerMinute);
+  const doubtKg = Number.isFinite(input.groundMinutes)
+    ? (settings.groundBurnDoubtPercent / 100) * input.groundMinutes * rate
+    : settings.unknownGroundMinutes * rate;
+  return square(doubtKg * rectangular);
 }
 
 /**
  * Standard uncertainties of both halves, the expanded one of the discrepancy and the normalised error
- * (ISO 13528, ISO/IEC 17043). NaN where the gauge's capacity is not known.
+ * (ISO 13528 and ISO/IEC 17043, from memory). NaN where the gauge's capacity is not known.
  */
 export function settleRefuellingUncertainty(
   input: RefuellingInput,

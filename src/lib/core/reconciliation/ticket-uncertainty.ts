@@ -5,10 +5,10 @@ import { caseOf } from './ticket-density.ts';
 import type { TicketInput, TicketResult } from './ticket-structs.ts';
 import type { UncertaintySettings } from './uncertainty-settings.ts';
 
-/** Standard deviation of a rectangular distribution of half width 1. JCGM 100:2008, 4.3.7. */
+/** Standard deviation of a rectangular distribution of half width 1. JCGM 100:2008, 4.3.7 (clause from memory). */
 export const rectangular = 1 / Math.sqrt(3);
 
-/** Reproducibility is the difference exceeded once in twenty: 2.77 standard deviations. ISO 4259-1, ISO 5725-6. */
+/** Reproducibility is the difference exceeded once in twenty: 2.77 standard deviations. ISO 5725-6, from memory. */
 const reproducibility = 1 / 2.77;
 
 const square = (value: number): number => value * value;

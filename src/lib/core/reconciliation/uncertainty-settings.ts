@@ -14,6 +14,7 @@ export interface UncertaintySettings {
   readonly gaugeErrorPercentOfFull: number;
   readonly gaugeCorrelation: number;
   readonly groundBurnDoubtPercent: number;
+  readonly unknownGroundMinutes: number;
   readonly defuelledErrorPercent: number;
   readonly coverageFactor: number;
 }
@@ -75,6 +76,11 @@ export const uncertaintyDefaults: Readonly<Record<keyof UncertaintySettings, Unc
     source: 'widest: arrival and departure independent'
   },
   groundBurnDoubtPercent: { value: 50, basis: 'commonPractice', source: 'a rate times minutes' },
+  unknownGroundMinutes: {
+    value: 30,
+    basis: 'commonPractice',
+    source: 'between gauge readings, not recorded'
+  },
   defuelledErrorPercent: {
     value: 1,
     basis: 'commonPractice',
@@ -101,6 +107,7 @@ export const defaultUncertainty: UncertaintySettings = {
   gaugeErrorPercentOfFull: valueOf('gaugeErrorPercentOfFull'),
   gaugeCorrelation: valueOf('gaugeCorrelation'),
   groundBurnDoubtPercent: valueOf('groundBurnDoubtPercent'),
+  unknownGroundMinutes: valueOf('unknownGroundMinutes'),
   defuelledErrorPercent: valueOf('defuelledErrorPercent'),
   coverageFactor: valueOf('coverageFactor')
 };

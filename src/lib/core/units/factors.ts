@@ -2,7 +2,7 @@
 export const litresPerUsGallon = 3.785411784;
 
 /**
- * Litres in one imperial (UK) gallon, exact. NIST Handbook 44 Appendix C; UK Weights and Measures Act.
+ * Litres in one imperial (UK) gallon, exact. NIST Handbook 44 Appendix C.
  * Some machine-readable copies of UN/CEFACT Recommendation 20 print 4.546092, which is not the definition.
  */
 export const litresPerImperialGallon = 4.54609;
@@ -10,7 +10,7 @@ export const litresPerImperialGallon = 4.54609;
 /** Litres in one US petroleum barrel, exact: 42 US gallons. NIST Handbook 44 Appendix C. */
 export const litresPerUsBarrel = 158.987294928;
 
-/** Kilograms in one avoirdupois pound, exact. NIST SP 811; international yard and pound agreement of 1959. */
+/** Kilograms in one avoirdupois pound, exact. NIST SP 811. */
 export const kilogramsPerPound = 0.45359237;
 
 /** Kilopascals in one pound-force per square inch, from the exact pound, inch and standard gravity. NIST SP 811. */

@@ -1,4 +1,5 @@
-import { type Quantity, type UnitCode, unitCodes, unitOf } from './units.ts';
+import type { Quantity } from './unit.ts';
+import { type UnitCode, unitCodes, unitOf } from './units.ts';
 
 /** Names that mean more than one unit: the file must be asked about, never guessed. */
 const ambiguous: readonly (readonly [Quantity, readonly UnitCode[], readonly string[]])[] = [

@@ -93,11 +93,14 @@ describe('the worked record: JCGM 100 applied to a class 0.5 meter, computed ind
     expect(result.discrepancyKg).toBe(75);
   });
 
-  it('widens by half of a ground burn worked out from minutes and by one percent of fuel taken out', () => {
+  it('widens by half of a ground burn worked out from minutes, by half an hour of one unknown, by one percent of fuel taken out', () => {
     const plain = refuelled(0).gaugeUncertaintyKg;
     const facts = { arrivalFuelKg: 3000, departureFuelKg: 15000, gaugeCapacityKg: 20000 };
     const burnt = refuellingOf([ticket], { ...facts, groundMinutes: 60, groundBurnRateKgPerMinute: 4 });
     expect(burnt.gaugeUncertaintyKg ** 2 - plain ** 2).toBeCloseTo(120 ** 2 / 3, 6);
+    const unknown = refuellingOf([ticket], { ...facts, groundBurnRateKgPerMinute: 4 });
+    expect(unknown.discrepancyKg).toBe(75);
+    expect(unknown.gaugeUncertaintyKg ** 2 - plain ** 2).toBeCloseTo(120 ** 2 / 3, 6);
     const taken = refuellingOf([ticket], { ...facts, defuelledKg: 2000 });
     expect(taken.gaugeUncertaintyKg ** 2 - plain ** 2).toBeCloseTo(20 ** 2 / 3, 6);
   });
