@@ -70,7 +70,8 @@ test('nothing of an imported file is in an address, a title, a message or the na
 
 test('a file is imported and answered without a network, once the page is there', async ({
   page,
-  context
+  context,
+  watch
 }) => {
   await page.goto('files/');
   await expect(page.locator('main[data-state=empty]')).toBeVisible();
