@@ -1,10 +1,9 @@
-import { toneOf, type Cell } from '#lib/charts/twin.ts';
+import { toneOf, type Cell, type Column } from '#lib/charts/twin.ts';
 import type { GridKey } from '#lib/data/questions/index.ts';
 import type { RecordValue } from '#lib/data/ledger/index.ts';
 import { computedNamed, fieldNamed, splitKey } from '#lib/data/record/index.ts';
 import { columnLabel, columnUnit, valueWords } from '#lib/data/words/index.ts';
 import { formatNumber } from '#lib/ui/format.ts';
-import type { WindowColumn } from '#lib/ui/WindowedTable.svelte';
 import { instantWords, verdictMark } from './words.ts';
 
 /** Columns shown before a person chooses, identity first. */
@@ -59,7 +58,14 @@ function isNumber(key: GridKey): boolean {
     : computed.kind === 'number';
 }
 
-export function gridColumn(key: GridKey): WindowColumn {
+/** A column of the grid with its width in px and whether it stays in view. */
+export interface GridColumn extends Column {
+  widthPx: number;
+  held: boolean;
+  sortable: boolean;
+}
+
+export function gridColumn(key: GridKey): GridColumn {
   const unit = columnUnit(key);
   return {
     key,

@@ -10,7 +10,7 @@ export const demoLimitSet = {
   untilMs: null,
   reason: 'The stories of the demo are sized for it',
   confirmed: false,
-  base: 'metered',
+  base: 'meteredMass',
   width: { percent: 3, floorKg: 0, floorGaugeSteps: 0 },
   exceptions: [],
   orderedKg: 100,

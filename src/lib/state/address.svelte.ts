@@ -32,6 +32,11 @@ function hashOf(filter: RecordFilter, options: Readonly<Record<string, string>>)
   return text === '' ? '' : `#${text}`;
 }
 
+/** A page's path under whatever folder the site stands in. */
+export function pathOf(path: PagePath): string {
+  return `${resolve('/')}${path.slice(1)}`;
+}
+
 /**
  * The address line as the only home of what a page shows: filter and page options live after the `#`, which no
  * server ever sees. Nothing of it stands after a `?`.
@@ -54,7 +59,7 @@ export class Address {
     filter: RecordFilter = this.filter,
     options: Readonly<Record<string, string>> = {}
   ): string {
-    return `${resolve(path)}${hashOf(filter, options)}`;
+    return `${pathOf(path)}${hashOf(filter, options)}`;
   }
 
   /** Changes the filter on the page in hand, its options kept; a step that Back undoes. */
@@ -80,7 +85,6 @@ export class Address {
     replace: boolean
   ): Promise<void> {
     const target = `${page.url.pathname}${hashOf(filter, options)}`;
-    // eslint-disable-next-line svelte/no-navigation-without-resolve -- the pathname in hand is resolved already
     await goto(target, { replaceState: replace, keepFocus: true, noScroll: true });
   }
 }

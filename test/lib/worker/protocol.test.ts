@@ -15,7 +15,8 @@ function channel(): [Port, Port] {
   open.push(port1, port2);
   const asPort = (port: typeof port1): Port => ({
     postMessage: (message) => port.postMessage(message),
-    addEventListener: (_type, listener) => port.on('message', (data) => listener({ data } as MessageEvent))
+    addEventListener: (_type, listener) =>
+      port.on('message', (data: unknown) => listener(new MessageEvent<unknown>('message', { data })))
   });
   return [asPort(port1), asPort(port2)];
 }

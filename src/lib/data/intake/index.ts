@@ -1,3 +1,4 @@
+export { answered } from './answered.ts';
 export { inspect, largestFile, mostColumns, type InspectOptions } from './inspect.ts';
 export { layoutFrom, type Unsettled } from './layout-from.ts';
 export { readRecords, type ReadOptions, type ReadResult } from './read-records.ts';

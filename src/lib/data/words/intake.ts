@@ -77,6 +77,7 @@ export const questionWords = {
   encoding: 'In which encoding is the file?',
   field: 'Which column holds: {column}?',
   columnField: 'What does the column “{column}” hold?',
+  clock: 'Which column has the time of day for “{column}”?',
   decimal: 'How are the numbers of “{column}” written?',
   dateOrder: 'In which order are the dates of “{column}” written?',
   twoDigitYear: 'Where is the year in the dates of “{column}”?',

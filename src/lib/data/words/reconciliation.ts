@@ -57,7 +57,8 @@ export const reconciliationReasonWords: Record<Reason, string> = {
   temperatureMissing: 'temperature missing',
   meterTemperatureMissing: 'meter temperature missing',
   defaultDensity: 'default density',
-  meterRollOver: 'meter rolled over'
+  meterRollOver: 'meter rolled over',
+  amountOutsideRange: 'an amount beyond what any aircraft takes'
 };
 
 export const coreMarkWords: Record<Mark, string> = {

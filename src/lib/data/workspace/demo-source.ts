@@ -1,13 +1,14 @@
-import type { RememberedLayout } from '#lib/data/intake/index.ts';
+import type { Answer, Inspection } from '#lib/data/intake/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import type { GivenFile } from './calls.ts';
 
-/** Where the demo comes from: the workspace takes it in like any other files. */
+/** Where the demo comes from: the workspace takes its files in like any others. */
 export interface DemoSource {
-  readonly files: () => Promise<readonly GivenFile[]>;
-  /** The readings a person would have settled for the demo's layouts. */
-  readonly layouts: () => Promise<readonly RememberedLayout[]>;
-  /** The settings with the demo's own limits and registers, and without them again. */
+  readonly files: () => AsyncIterable<GivenFile>;
+  /** What a person would answer to the questions of one of its files. */
+  readonly answers: (name: string, inspection: Inspection) => readonly Answer[];
+  /** The settings with the demo's own limits and registers. */
   readonly settings: (before: Settings) => Settings;
-  readonly settingsWithout: (after: Settings) => Settings;
+  /** The settings without them again; `defaults` gives the limits to go back to. */
+  readonly settingsWithout: (after: Settings, defaults: Settings) => Settings;
 }

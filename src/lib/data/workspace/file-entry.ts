@@ -1,4 +1,5 @@
 import {
+  answered,
   layoutFrom,
   type Account,
   type Answer,
@@ -55,6 +56,19 @@ export function unansweredOf(entry: FileEntry): string[] {
   return 'unanswered' in layout ? [...layout.unanswered] : [];
 }
 
+/** True where an answer changed what a column is or how the file is cut, so that its bytes must be gone over again. */
+export function needsAnotherLook(entry: FileEntry): boolean {
+  if (entry.inspection === null) return false;
+  const layout = layoutFrom(entry.inspection, entry.answers);
+  return 'unanswered' in layout && layout.inspectAgain;
+}
+
+/** What a person is shown while a file waits; the gathered evidence stays behind. */
+function shownInspection(entry: FileEntry): Inspection | null {
+  if (entry.status !== 'asking' || entry.inspection === null) return null;
+  return { ...answered(entry.inspection, entry.answers), basis: null };
+}
+
 /** The file as the main thread sees it. */
 export function viewOf(entry: FileEntry): FileView {
   return {
@@ -67,7 +81,7 @@ export function viewOf(entry: FileEntry): FileView {
     bytesDone: entry.bytesDone,
     rowsDone: entry.rowsDone,
     problem: entry.problem,
-    inspection: entry.status === 'asking' ? entry.inspection : null,
+    inspection: shownInspection(entry),
     answers: entry.answers,
     unanswered: entry.status === 'asking' ? unansweredOf(entry).length : 0,
     counts: entry.account?.counts ?? null,

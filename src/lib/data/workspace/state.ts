@@ -1,12 +1,4 @@
-import type {
-  Account,
-  Answer,
-  ColumnFinding,
-  FateCounts,
-  Inspection,
-  Note,
-  Question
-} from '#lib/data/intake/index.ts';
+import type { AccountColumn, Answer, FateCounts, Inspection, Note } from '#lib/data/intake/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import type { Preferences, StorageState } from '#lib/data/store/index.ts';
 
@@ -33,7 +25,7 @@ export interface FileView {
   /** Questions without an answer. */
   readonly unanswered: number;
   readonly counts: Readonly<FateCounts> | null;
-  readonly columns: readonly ColumnFinding[];
+  readonly columns: readonly AccountColumn[];
   readonly notes: readonly Note[];
   /** True where it was read with a layout remembered from an earlier file. */
   readonly remembered: boolean;
@@ -55,5 +47,3 @@ export interface WorkspaceState {
   readonly resultFingerprint: string | null;
   readonly program: string;
 }
-
-export type { Account };

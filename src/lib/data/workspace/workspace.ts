@@ -1,6 +1,13 @@
 import { sha256OfBlob } from '#lib/data/digest/index.ts';
 import { recordsCsv } from '#lib/data/evidence/index.ts';
-import { inspect, layoutFrom, readRecords, type Account, type Answer } from '#lib/data/intake/index.ts';
+import {
+  inspect,
+  layoutFrom,
+  readRecords,
+  type Account,
+  type Answer,
+  type Inspection
+} from '#lib/data/intake/index.ts';
 import { addressFrom, Ledger } from '#lib/data/ledger/index.ts';
 import {
   answer,
@@ -23,7 +30,7 @@ import {
 import { problemWords } from '#lib/data/words/index.ts';
 import type { GivenFile, SourceLines } from './calls.ts';
 import type { DemoSource } from './demo-source.ts';
-import { createEntry, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
+import { createEntry, needsAnotherLook, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
 import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
 import { readLines } from './source-lines.ts';
 import type { WorkspaceState } from './state.ts';
@@ -119,6 +126,7 @@ export class Workspace {
   answerQuestion(given: { readonly fileId: string; readonly answer: Answer }): Promise<void> {
     const entry = this.#entry(given.fileId);
     entry.answers = [...entry.answers.filter(({ id }) => id !== given.answer.id), given.answer];
+    if (needsAnotherLook(entry)) return this.#enqueue(() => this.#inspectAgain(entry));
     this.#tell();
     return Promise.resolve();
   }
@@ -201,15 +209,14 @@ export class Workspace {
   }
 
   async openDemo(): Promise<void> {
-    const { demo, store } = this.#options;
+    const { demo } = this.#options;
     await this.changeSettings(demo.settings(this.#settings));
-    for (const remembered of await demo.layouts()) await store.putLayout(remembered.fingerprint, remembered);
-    await this.addFiles(await demo.files(), true);
+    for await (const file of demo.files()) await this.addFiles([file], true);
   }
 
   async closeDemo(): Promise<void> {
     for (const entry of this.#entries.filter(({ demo }) => demo)) await this.removeFile(entry.id);
-    await this.changeSettings(this.#options.demo.settingsWithout(this.#settings));
+    await this.changeSettings(this.#options.demo.settingsWithout(this.#settings, defaultSettings));
   }
 
   forgetEverything(): Promise<void> {
@@ -242,29 +249,44 @@ export class Workspace {
     this.#tell();
     try {
       await this.#hash(entry);
-      if (entry.status !== 'inspecting') return;
-      const { store } = this.#options;
-      const inspection = await inspect(
-        { name: entry.name, blob: entry.source },
-        {
-          remembered: async (fingerprint) => storedRemembered(await store.layout(fingerprint)),
-          stations: this.#settings.stations,
-          onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
-          shouldStop: () => entry.stopped
-        }
-      );
-      entry.inspection = inspection;
-      if (inspection.problem !== null) this.#fail(entry, problemWords[inspection.problem]);
-      else if (inspection.remembered !== null) {
-        entry.remembered = true;
-        entry.answers = [...inspection.remembered.answers];
-        entry.layout = inspection.remembered.layout;
-        await this.#read(entry);
-      } else entry.status = 'asking';
+      if (entry.status === 'inspecting') await this.#examine(entry, entry.source, true);
     } catch (error) {
-      this.#fail(entry, error instanceof Error ? error.message : String(error));
+      this.#fail(entry, wordsOf(error));
     }
     this.#tell();
+  }
+
+  /** Looks at a file; with a remembered layout that fits its header the values are read at once. */
+  async #examine(entry: FileEntry, blob: Blob, mayRemember: boolean): Promise<void> {
+    const { store } = this.#options;
+    const inspection = await inspect(
+      { name: entry.name, blob },
+      {
+        remembered: async (fingerprint) =>
+          mayRemember ? storedRemembered(await store.layout(fingerprint)) : null,
+        stations: this.#settings.stations,
+        answers: entry.answers,
+        onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
+        shouldStop: () => entry.stopped
+      }
+    );
+    entry.inspection = inspection;
+    if (inspection.problem !== null) this.#fail(entry, problemWords[inspection.problem]);
+    else if (inspection.remembered !== null) {
+      entry.remembered = true;
+      entry.answers = [...inspection.remembered.answers];
+      entry.layout = inspection.remembered.layout;
+      await this.#read(entry);
+    } else {
+      entry.status = 'asking';
+      if (entry.demo) await this.#answerForDemo(entry, inspection);
+    }
+  }
+
+  /** The demo answers the questions of its own files as a person would. */
+  async #answerForDemo(entry: FileEntry, inspection: Inspection): Promise<void> {
+    entry.answers = [...this.#options.demo.answers(entry.name, inspection)];
+    if (unansweredOf(entry).length === 0) await this.#settleAndRead(entry);
   }
 
   /** Names the file by its bytes; the same bytes twice are counted once. */
@@ -318,7 +340,7 @@ export class Workspace {
       else this.#takeBack(entry, stopped);
     } catch (error) {
       this.#takeBack(entry, 'failed');
-      this.#fail(entry, error instanceof Error ? error.message : String(error));
+      this.#fail(entry, wordsOf(error));
     }
     await this.#changed();
   }
@@ -333,25 +355,20 @@ export class Workspace {
     // The remembered layout does not fit this file: its own evidence must be gathered and a person asked.
     entry.remembered = false;
     entry.layout = null;
-    void this.#enqueue(() => this.#inspectAfresh(entry));
+    entry.answers = [];
+    void this.#enqueue(() => this.#inspectAgain(entry));
   }
 
-  async #inspectAfresh(entry: FileEntry): Promise<void> {
+  /** Looks at a file again, by its own evidence and the answers in hand. */
+  async #inspectAgain(entry: FileEntry): Promise<void> {
     if (entry.source === null) return;
     entry.status = 'inspecting';
-    const inspection = await inspect(
-      { name: entry.name, blob: entry.source },
-      {
-        remembered: () => Promise.resolve(null),
-        stations: this.#settings.stations,
-        onProgress: (bytes) => this.#progress(entry, bytes, 0),
-        shouldStop: () => entry.stopped
-      }
-    );
-    entry.inspection = inspection;
-    entry.answers = [];
-    if (inspection.problem === null) entry.status = 'asking';
-    else this.#fail(entry, problemWords[inspection.problem]);
+    this.#tell();
+    try {
+      await this.#examine(entry, entry.source, false);
+    } catch (error) {
+      this.#fail(entry, wordsOf(error));
+    }
     this.#tell();
   }
 
@@ -415,4 +432,8 @@ export class Workspace {
   #tell(): void {
     this.#options.onState(this.state);
   }
+}
+
+function wordsOf(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }
