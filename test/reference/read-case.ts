@@ -52,7 +52,7 @@ export function numberOr(fields: Fields, name: string, otherwise: number): numbe
 
 function toNumber(value: unknown): number {
   if (value === null) return NaN;
-  if (typeof value !== 'number') throw new Error(`value: ${String(value)}, need a number or null`);
+  if (typeof value !== 'number') throw new Error(`value: ${JSON.stringify(value)}, need a number or null`);
   return value;
 }
 

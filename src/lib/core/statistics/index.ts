@@ -97,13 +97,7 @@ export {
   type CountGapChart,
   type TimeGapChart
 } from './charts/gaps.ts';
-export {
-  ewma,
-  ewmaSteadyDeviation,
-  ewmaUnequal,
-  type EwmaChart,
-  type EwmaOptions
-} from './charts/ewma.ts';
+export { ewma, ewmaSteadyDeviation, ewmaUnequal, type EwmaChart, type EwmaOptions } from './charts/ewma.ts';
 export { cusum, cusumOnset, type CusumChart, type CusumOptions } from './charts/cusum.ts';
 export {
   cusumLimitFor,

@@ -24,7 +24,7 @@ export function benjaminiHochberg(pValues: ArrayLike<number>, q: number): FalseD
   for (let rank = family; rank >= 1; rank -= 1) {
     const index = order[rank - 1] ?? NaN;
     const p = pValues[index] ?? NaN;
-    running = Math.min(running, (p * family) / rank);
+    running = Math.min(running, p * (family / rank));
     adjusted[index] = running;
     if (running <= q && rejected === 0) {
       rejected = rank;

@@ -59,20 +59,17 @@ function kthDistance(sorted: Float64Array, k: number): number {
   return distancesBetween(sorted, above, upTo)[rank - 1] ?? NaN;
 }
 
-/** Qn of ascending values without NaN; see `qn`. */
-export function qnSorted(sorted: Float64Array): number {
+/**
+ * Qn: a scale from the first quartile of the pairwise distances, 82 % efficient, breaking down only at half of the
+ * values (Rousseeuw & Croux 1993, JASA 88:1273). NaN for fewer than two values; 0, like the MAD, where more than half
+ * are tied.
+ */
+export function qn(values: ArrayLike<number>): number {
+  const sorted = sortedPresent(values);
   const n = sorted.length;
   if (n < 2) return NaN;
   const half = Math.floor(n / 2) + 1;
   return QN_FACTOR * qnCorrection(n) * kthDistance(sorted, (half * (half - 1)) / 2);
-}
-
-/**
- * Qn: a scale from the first quartile of the pairwise distances, 82 % efficient, breaking down only at half of the
- * values (Rousseeuw & Croux 1993, JASA 88:1273). NaN for fewer than two values.
- */
-export function qn(values: ArrayLike<number>): number {
-  return qnSorted(sortedPresent(values));
 }
 
 /** The rank-th smallest distance from sorted[at] to all values, itself included, by walking outwards. */

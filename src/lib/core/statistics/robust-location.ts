@@ -1,6 +1,6 @@
 import { tooFew, notEstimable, type Estimate } from './estimable.ts';
 import { quantileSorted, sortedPresent } from './quantiles.ts';
-import { qnSorted } from './pairwise-scale.ts';
+import { mean } from './moments.ts';
 import { normalCdf, normalDensity } from './distributions.ts';
 
 /** Makes the median absolute deviation of a normal sample estimate its standard deviation. */
@@ -16,22 +16,27 @@ export function medianAbsoluteDeviation(values: ArrayLike<number>): number {
 export interface RobustScale {
   readonly scale: number;
   /** Which rule gave it: the first that is above 0. */
-  readonly rule: 'mad' | 'qn' | 'resolution';
+  readonly rule: 'mad' | 'resolution' | 'mean-deviation';
 }
 
+/** Makes the mean absolute deviation of a normal sample estimate its standard deviation: sqrt(pi / 2). */
+const MEAN_DEVIATION_FACTOR = Math.sqrt(Math.PI / 2);
+
 /**
- * A scale that is never 0: MAD, else Qn where more than half the values are tied, else the uniform spread of one
- * step of the instrument (resolution / sqrt 12).
+ * A scale that is never 0: MAD; where more than half the values are tied, and the MAD with every scale of that
+ * breakdown is 0, the uniform spread of one step of the instrument (resolution / sqrt 12); without a resolution the
+ * mean absolute deviation from the median, which gross errors can pull.
  */
 export function robustScale(values: ArrayLike<number>, resolution = 0): Estimate<RobustScale> {
   const sorted = sortedPresent(values);
   if (sorted.length < 2) return tooFew(sorted.length, 2);
   const mad = medianAbsoluteDeviation(sorted);
   if (mad > 0) return { estimable: true, scale: mad, rule: 'mad' };
-  const qn = qnSorted(sorted);
-  if (qn > 0) return { estimable: true, scale: qn, rule: 'qn' };
   if (resolution > 0) return { estimable: true, scale: resolution / Math.sqrt(12), rule: 'resolution' };
-  return notEstimable('no-variation', sorted.length);
+  const centre = quantileSorted(sorted, 0.5);
+  const deviation = mean(sorted.map((value) => Math.abs(value - centre)));
+  if (!(deviation > 0)) return notEstimable('no-variation', sorted.length);
+  return { estimable: true, scale: MEAN_DEVIATION_FACTOR * deviation, rule: 'mean-deviation' };
 }
 
 const clip = (x: number, low: number, high: number): number => Math.min(Math.max(x, low), high);

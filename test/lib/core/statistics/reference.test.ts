@@ -14,7 +14,7 @@ function listOf(value: unknown): number[] {
   if (value === null) return [NaN];
   if (value instanceof Float64Array || value instanceof Int32Array) return [...value];
   if (Array.isArray(value)) return value.flatMap(listOf);
-  throw new Error(`value: ${String(value)}, need numbers`);
+  throw new Error(`value: ${JSON.stringify(value)}, need numbers`);
 }
 
 /** Effects scatter about 0, where only an absolute tolerance means anything. */

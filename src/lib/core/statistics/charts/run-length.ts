@@ -56,18 +56,24 @@ export function siegmundRunLength(slack: number, limit: number, shift = 0): numb
   return (Math.expm1(-2 * drift * reach) + 2 * drift * reach) / (2 * drift * drift);
 }
 
-/** The limit at which a growing run length reaches the one wanted, by halving. */
+/**
+ * The limit at which a growing run length reaches the one wanted: false position on logarithms, halving the weight of
+ * an end that stays (Illinois rule).
+ */
 function limitFor(wanted: number, runLength: (limit: number) => number, low: number, high: number): number {
-  if (!(wanted > runLength(low) && wanted < runLength(high))) {
-    throw new RangeError(
-      `run length: ${wanted}, need ${Math.ceil(runLength(low))} to ${Math.floor(runLength(high))}`
-    );
-  }
+  const excess = (limit: number): number => Math.log(runLength(limit) / wanted);
   let [below, above] = [low, high];
-  for (let step = 0; step < 60 && above - below > 1e-9; step += 1) {
-    const middle = (below + above) / 2;
-    if (runLength(middle) < wanted) below = middle;
-    else above = middle;
+  let [atBelow, atAbove] = [excess(below), excess(above)];
+  if (!(atBelow < 0 && atAbove > 0)) {
+    const [least, most] = [Math.ceil(wanted * Math.exp(atBelow)), Math.floor(wanted * Math.exp(atAbove))];
+    throw new RangeError(`run length: ${wanted}, need ${least} to ${most}`);
+  }
+  for (let step = 0; step < 60; step += 1) {
+    const limit = below - (atBelow * (above - below)) / (atAbove - atBelow);
+    const at = excess(limit);
+    if (Math.abs(at) < 1e-10) return limit;
+    if (at < 0) [below, atBelow, atAbove] = [limit, at, atAbove / 2];
+    else [above, atAbove, atBelow] = [limit, at, atBelow / 2];
   }
   return (below + above) / 2;
 }

@@ -4,15 +4,9 @@ import { medianAbsolute } from './median-absolute.ts';
 import { buildDesign, type CrossedRecords, type Design } from './design.ts';
 import { predictEffects, residualsOf } from './effects.ts';
 import { assembleFit, type CrossedFit, type LevelCounts } from './fit.ts';
-import { searchCriterion, type Found } from './search.ts';
+import { holdScales, searchCriterion, type Found } from './search.ts';
 import { designSums } from './sums.ts';
-import {
-  binBySize,
-  designSizes,
-  phiFromResiduals,
-  varianceWeights,
-  type SizeBins
-} from './variance-function.ts';
+import { binBySize, designSizes, phiFromResiduals, varianceWeights } from './variance-function.ts';
 
 export interface RobustOptions extends SearchControl, LevelCounts {
   /** Standardised residuals beyond this count less in proportion (Huber). */
@@ -44,10 +38,13 @@ export interface RobustFit extends CrossedFit {
   readonly settled: boolean;
 }
 
-const MOST_PASSES = 50;
+const MOST_PASSES = 100;
 const SETTLED = 1e-6;
-// Phi and weights chase each other only while phi is rough.
-const PHI_PASSES = 3;
+// Weights that still move this much need no fine search of the scales.
+const ROUGH = 1e-3;
+// Phi is held once it moves less than this, so that it and the weights do not chase each other.
+const PHI_SETTLED = 0.01;
+const FEWEST_FOR_PHI = 100;
 
 /** What the passes carry along. */
 interface State {
@@ -56,7 +53,12 @@ interface State {
   robust: Float64Array;
   residuals: Float64Array;
   scale: number;
+  /** Most that a weight moved in the last pass. */
   moved: number;
+  /** Relative change of phi when it was last estimated. */
+  phiMoved: number;
+  /** The next pass holds the scales. */
+  held: boolean;
 }
 
 /** Huber weight within the cut, 0 beyond; updates the state and how far weights moved. */
@@ -89,7 +91,7 @@ function countDropped(codes: ArrayLike<number>, weight: Float64Array, levels: nu
   return dropped;
 }
 
-/** One fit with the weights of the state, from where the last one ended. */
+/** Effects for the weights of the state, with the scales searched again or held where the last pass found them. */
 function pass(
   design: Design,
   state: State,
@@ -98,23 +100,38 @@ function pass(
   options: RobustOptions
 ): Estimate<Found> {
   const weights = state.precision.map((w, k) => w * (state.robust[k] as number));
-  const start = last === undefined ? {} : startFrom(last);
-  return searchCriterion(design, designSums(design, weights), { ...options, ...start, polish });
+  const sums = designSums(design, weights);
+  if (last === undefined) return searchCriterion(design, sums, { ...options, polish });
+  const { smallScale, largeScale, variance } = last.criterion;
+  if (state.held) return holdScales(design, sums, smallScale, largeScale, last.curvature);
+  // First weights can change sigma much, to which the scales are relative: start from the same absolute spread.
+  const change = polish ? 1 : Math.sqrt(variance) / state.scale;
+  const start: [number, number] = [smallScale * change, largeScale * change];
+  const known = polish ? last.curvature : undefined;
+  return searchCriterion(design, sums, { ...options, polish, start, known });
 }
 
-function startFrom({ criterion }: Found): { start: readonly [number, number] } {
-  return { start: [criterion.smallScale, criterion.largeScale] };
+function usePhi(design: Design, state: State, sizes: Float64Array, phi: number): void {
+  state.phiMoved = phi === state.phi ? 0 : Math.abs(phi - state.phi) / Math.max(phi, state.phi);
+  state.phi = phi;
+  state.precision = varianceWeights(sizes, phi).map((w, k) => w * (design.weights[k] as number));
 }
 
-function updatePhi(
-  design: Design,
-  state: State,
-  sizes: Float64Array,
-  bins: SizeBins | undefined,
-  phi?: number
-): void {
-  state.phi = phi ?? (bins === undefined ? 0 : phiFromResiduals(bins, state.residuals));
-  state.precision = varianceWeights(sizes, state.phi).map((w, k) => w * (design.weights[k] as number));
+/** Starting values: every record counts, by its own weight and by a phi that is known. */
+function startState(design: Design, sizes: Float64Array | undefined, phi: number | undefined): State {
+  const ones = new Float64Array(design.record.length).fill(1);
+  const state: State = {
+    phi: 0,
+    phiMoved: Infinity,
+    precision: design.weights,
+    robust: ones,
+    residuals: ones,
+    scale: NaN,
+    moved: Infinity,
+    held: false
+  };
+  if (sizes !== undefined && phi !== undefined) usePhi(design, state, sizes, phi);
+  return state;
 }
 
 /**
@@ -127,41 +144,40 @@ export function fitCrossedRobust(records: CrossedRecords, options: RobustOptions
   const design = buildDesign(records);
   const n = design.record.length;
   const sizes = options.size === undefined ? undefined : designSizes(design, options.size);
-  const bins = sizes === undefined || options.phi !== undefined || n < 100 ? undefined : binBySize(sizes);
-  const ones = new Float64Array(n).fill(1);
-  const state: State = {
-    phi: 0,
-    precision: design.weights,
-    robust: ones,
-    residuals: ones,
-    scale: NaN,
-    moved: NaN
-  };
-  if (sizes !== undefined && options.phi !== undefined)
-    updatePhi(design, state, sizes, undefined, options.phi);
+  const state = startState(design, sizes, options.phi);
+  const searchesPhi = options.phi === undefined && n >= FEWEST_FOR_PHI;
+  const bins = sizes !== undefined && searchesPhi ? binBySize(sizes) : undefined;
   let found: Found | undefined;
-  let passes = 0;
-  for (; passes < MOST_PASSES; passes += 1) {
-    const polish = state.moved < 1e-2;
-    const next = pass(design, state, found, polish, options);
+  let refits = 0;
+  let evaluations = 0;
+  const counted: RobustOptions = {
+    ...options,
+    onProgress: () => {
+      evaluations += 1;
+      options.onProgress?.(evaluations);
+    }
+  };
+  for (let passes = 1; passes <= MOST_PASSES; passes += 1) {
+    if (options.shouldStop?.() === true) return notEstimable('stopped', n);
+    const polish = state.moved < ROUGH;
+    const next = pass(design, state, found, polish, counted);
     if (!next.estimable) return next;
     found = next;
-    state.residuals = residualsOf(next.criterion, predictEffects(next.criterion));
-    if (sizes !== undefined && bins !== undefined && passes < PHI_PASSES)
-      updatePhi(design, state, sizes, bins);
+    state.residuals = residualsOf(found.criterion, predictEffects(found.criterion));
+    if (sizes !== undefined && bins !== undefined && !(state.phiMoved < PHI_SETTLED)) {
+      usePhi(design, state, sizes, phiFromResiduals(bins, state.residuals));
+    }
     reweigh(state, clip, cut);
     if (!(state.scale > 0)) return notEstimable('no-variation', n);
-    if (polish && state.moved < SETTLED) break;
+    const settled = !state.held && polish && state.moved < SETTLED;
+    if (settled || passes === MOST_PASSES) {
+      return finish(records, design, state, found, { passes, settled }, options);
+    }
+    // A search of the scales costs ten passes that hold them: search when the weights have come to rest.
+    if (!state.held) refits += 1;
+    state.held = refits > 1 && state.moved >= (refits > 2 ? SETTLED : ROUGH);
   }
-  if (found === undefined) return notEstimable('no-variation', n);
-  return finish(
-    records,
-    design,
-    state,
-    found,
-    { passes: passes + 1, settled: state.moved < SETTLED },
-    options
-  );
+  return notEstimable('no-variation', n);
 }
 
 function finish(

@@ -1,4 +1,5 @@
 import type { SearchControl } from '../minimise/nelder-mead.ts';
+import type { Curvature } from '../minimise/difference-newton.ts';
 import { minimiseScales } from '../minimise/scales.ts';
 import { notEstimable, tooFew, type Estimate } from '../estimable.ts';
 import { Criterion } from './criterion.ts';
@@ -10,6 +11,7 @@ export interface Found {
   readonly criterion: Criterion;
   readonly value: number;
   readonly evaluations: number;
+  readonly curvature?: Curvature | undefined;
 }
 
 export interface CriterionSearch extends SearchControl {
@@ -17,6 +19,8 @@ export interface CriterionSearch extends SearchControl {
   readonly start?: readonly [small: number, large: number];
   /** False for a step on the way, good to about 1e-4. */
   readonly polish?: boolean;
+  /** Curvature of an earlier search over much the same records. */
+  readonly known?: Curvature | undefined;
 }
 
 const FEWEST_RECORDS = 3;
@@ -87,5 +91,21 @@ export function searchCriterion(design: Design, sums: DesignSums, options: Crite
   const [small = NaN, large = NaN] = minimum.point;
   const value = criterion.evaluate(small, large);
   if (!(criterion.residualSquares > NO_RESIDUAL * sums.squares)) return notEstimable('no-variation', sums.n);
-  return { estimable: true, criterion, value, evaluations: minimum.evaluations + 1 };
+  const { evaluations, curvature } = minimum;
+  return { estimable: true, criterion, value, evaluations, curvature };
+}
+
+/** The criterion at given scales, for passes between searches. */
+export function holdScales(
+  design: Design,
+  sums: DesignSums,
+  small: number,
+  large: number,
+  curvature?: Curvature
+): Estimate<Found> {
+  const blocked = obstacle(sums);
+  if (blocked !== undefined) return blocked;
+  const criterion = new Criterion(design, sums);
+  const value = criterion.evaluate(small, large);
+  return { estimable: true, criterion, value, evaluations: 1, curvature };
 }

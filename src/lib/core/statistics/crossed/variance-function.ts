@@ -146,7 +146,10 @@ export function fitVarianceFunction(
   const plain = searchCriterion(design, designSums(design, design.weights), options);
   if (!plain.estimable) return plain;
   const { smallScale, largeScale } = plain.criterion;
-  const rough = phiFromResiduals(binBySize(sizes), residualsOf(plain.criterion, predictEffects(plain.criterion)));
+  const rough = phiFromResiduals(
+    binBySize(sizes),
+    residualsOf(plain.criterion, predictEffects(plain.criterion))
+  );
   let [criterion, current] = [plain.criterion, 0];
   const evaluate = ([small = NaN, large = NaN, scale = NaN]: readonly number[]): number => {
     if (scale !== current) [criterion, current] = [at(scale), scale];

@@ -1,4 +1,4 @@
-import { differenceNewton } from './difference-newton.ts';
+import { differenceNewton, type Curvature } from './difference-newton.ts';
 import { nelderMead, type Minimum, type SearchControl } from './nelder-mead.ts';
 
 export interface ScalesOptions extends SearchControl {
@@ -6,6 +6,13 @@ export interface ScalesOptions extends SearchControl {
   readonly free: readonly boolean[];
   /** False is quicker and good to about 1e-4. */
   readonly polish?: boolean;
+  /** Curvature in the logarithms of the free parameters, from the minimum of nearly the same surface. */
+  readonly known?: Curvature | undefined;
+}
+
+export interface ScalesMinimum extends Minimum {
+  /** Curvature for a next search, where the minimum is inside. */
+  readonly curvature?: Curvature | undefined;
 }
 
 // Below the first a scale may as well be 0; above the second nothing is left for the noise.
@@ -31,7 +38,7 @@ function atZero(
 ): Minimum | undefined {
   const without = start.map((x, i) => (i === axis ? 0 : x));
   const free = options.free.map((may, i) => may && i !== axis);
-  const found = minimiseScales(f, without, { ...options, free });
+  const found = minimiseScales(f, without, { ...options, free, known: undefined });
   const withSome = found.point.map((x, i) => (i === axis ? 5 * NEAR_ZERO : x));
   return f(withSome) >= found.value ? found : undefined;
 }
@@ -48,7 +55,7 @@ function carefully(f: Objective, start: readonly number[], options: ScalesOption
     const zero = minimiseScales(
       f,
       best.point.map((x, i) => (i === axis ? 0 : x)),
-      { ...options, free: options.free.map((may, i) => may && i !== axis) }
+      { ...options, free: options.free.map((may, i) => may && i !== axis), known: undefined }
     );
     if (zero.value <= best.value + 1e-9 * Math.abs(best.value)) best = zero;
   }
@@ -59,7 +66,11 @@ function carefully(f: Objective, start: readonly number[], options: ScalesOption
  * Minimum over scale parameters that are 0 or more, where 0 is a valid answer: Newton on logarithms, with the
  * boundary tried where a parameter runs to it, and a simplex search where Newton gives up.
  */
-export function minimiseScales(f: Objective, start: readonly number[], options: ScalesOptions): Minimum {
+export function minimiseScales(
+  f: Objective,
+  start: readonly number[],
+  options: ScalesOptions
+): ScalesMinimum {
   const { axes, fill, values } = freeCoordinates(start, options.free);
   if (axes.length === 0) return { point: start, value: f(start), evaluations: 1, converged: true };
   const logs = values.map((x) => Math.log(Math.min(Math.max(x, 2 * NEAR_ZERO), HUGE / 2)));
@@ -71,7 +82,8 @@ export function minimiseScales(f: Objective, start: readonly number[], options: 
     polish: options.polish !== false
   });
   if (outcome.kind === 'minimum') {
-    return { ...outcome.minimum, point: fill(outcome.minimum.point.map(Math.exp)) };
+    const point = fill(outcome.minimum.point.map(Math.exp));
+    return { ...outcome.minimum, point, curvature: outcome.curvature };
   }
   const at = fill(outcome.at.map(Math.exp));
   if (outcome.kind === 'left' && outcome.side === 'low') {
