@@ -4,6 +4,7 @@ import { ByteRecord } from './byte-record.ts';
 import { ByteScan, longestRecord } from './byte-scan.ts';
 import { readByPapa } from './papa.ts';
 import { ReadingState } from './reading-state.ts';
+import { narrowestGuarded } from './swallowed-rows.ts';
 
 const defaultChunkBytes = 1 << 20;
 
@@ -31,8 +32,7 @@ export class ByteTokeniser implements Tokeniser {
       throw new RangeError(`encoding: ${encoding}, need utf-8 or windows-1252`);
     }
     const state = new ReadingState(dialect, visit, onBytes);
-    const scan = new ByteScan(dialect.delimiter, encoding);
-    const run = new ByteRun(source, scan, new ByteRecord(scan, encoding), state, this.#chunkBytes);
+    const run = new ByteRun(source, dialect.delimiter, encoding, state, this.#chunkBytes);
     while (!(await run.read())) {
       await readByPapa(source, dialect, state, this.#chunkBytes, true);
     }
@@ -43,15 +43,23 @@ export class ByteTokeniser implements Tokeniser {
 class ByteRun {
   readonly #source: Blob;
   readonly #scan: ByteScan;
+  readonly #ahead: ByteScan;
   readonly #record: ByteRecord;
   readonly #state: ReadingState;
   /** Two bytes longer than what is read into it, so that a NUL follows the last byte. */
   #buffer: ArrayBuffer;
 
-  constructor(source: Blob, scan: ByteScan, record: ByteRecord, state: ReadingState, chunkBytes: number) {
+  constructor(
+    source: Blob,
+    delimiter: string,
+    encoding: 'utf-8' | 'windows-1252',
+    state: ReadingState,
+    chunkBytes: number
+  ) {
     this.#source = source;
-    this.#scan = scan;
-    this.#record = record;
+    this.#scan = new ByteScan(delimiter, encoding);
+    this.#ahead = new ByteScan(delimiter, encoding);
+    this.#record = new ByteRecord(this.#scan, encoding);
     this.#state = state;
     this.#buffer = new ArrayBuffer(chunkBytes + longestRecord + 2);
   }
@@ -97,6 +105,7 @@ class ByteRun {
       const result = scan.scan(at, end, last, state.usual.value);
       if (result === 'more' && !last && end - at <= longestRecord) break;
       if (result !== 'record') return { understood: false, at };
+      if (scan.lines > 1 && this.#mayHoldRow(end, last)) return { understood: false, at };
       record.line = state.line;
       record.lines = scan.lines;
       record.byteStart = base + at;
@@ -106,5 +115,21 @@ class ByteRun {
       at = scan.end;
     }
     return { understood: true, at };
+  }
+
+  /** Whether the last line of a cell of several lines may be a row: it reads as one, or the record does not. */
+  #mayHoldRow(end: number, last: boolean): boolean {
+    const scan = this.#scan;
+    const usual = this.#state.usual.value;
+    if (usual < narrowestGuarded) return false;
+    if (scan.count !== usual) return true;
+    this.#ahead.bytes = scan.bytes;
+    for (let cell = 0; cell < scan.count; cell++) {
+      const line = scan.lastLineOf(cell);
+      if (line < 0) continue;
+      const isRead = this.#ahead.scan(line, end, last, usual) === 'record';
+      if (!isRead || (this.#ahead.count === usual && this.#ahead.lines === 1)) return true;
+    }
+    return false;
   }
 }

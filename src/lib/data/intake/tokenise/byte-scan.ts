@@ -97,7 +97,7 @@ export class ByteScan {
       return 'notUnderstood';
     }
     if (this.end - start > longestRecord) return 'notUnderstood';
-    return this.lines > 1 && this.#hasSwallowedRows(start, at, usualCells) ? 'notUnderstood' : 'record';
+    return this.lines > 1 && this.#hasSwallowedRows(usualCells) ? 'notUnderstood' : 'record';
   }
 
   #quotedCell(open: number, end: number, last: boolean): ByteScanResult {
@@ -164,24 +164,23 @@ export class ByteScan {
     return isTail(bytes[at + 3] ?? 0) ? at + 4 : -1;
   }
 
-  #hasSwallowedRows(start: number, recordEnd: number, usualCells: number): boolean {
-    const unitAt = (at: number): number => this.bytes[at] ?? 0;
-    for (let cell = 0; cell < this.count; cell++) {
-      if (this.forms[cell] === 0) continue;
-      const open = (this.starts[cell] ?? 0) - 1;
-      const close = this.ends[cell] ?? 0;
-      if (this.#lineEndFrom(open, close) === close) continue;
-      const lineEnd = this.#lineEndFrom(close, recordEnd);
-      const block = { start, open, close, lineEnd };
-      if (rowsSwallowed(unitAt, block, this.#delimiter, usualCells)) return true;
-    }
-    return false;
+  /** The place where the line that a cell ends on starts, -1 where the cell does not span lines. */
+  lastLineOf(cell: number): number {
+    if ((this.forms[cell] ?? 0) === 0) return -1;
+    const start = this.starts[cell] ?? 0;
+    let at = this.ends[cell] ?? 0;
+    while (at > start && this.#quoted[this.bytes[at - 1] ?? 0] !== byteKind.lineEnd) at--;
+    return at === start ? -1 : at;
   }
 
-  #lineEndFrom(from: number, to: number): number {
-    let at = from;
-    while (at < to && this.#quoted[this.bytes[at] ?? 0] !== byteKind.lineEnd) at++;
-    return at;
+  #hasSwallowedRows(usualCells: number): boolean {
+    const unitAt = (at: number): number => this.bytes[at] ?? 0;
+    for (let cell = 0; cell < this.count; cell++) {
+      if (this.lastLineOf(cell) < 0) continue;
+      const open = (this.starts[cell] ?? 0) - 1;
+      if (rowsSwallowed(unitAt, open, this.ends[cell] ?? 0, this.#delimiter, usualCells)) return true;
+    }
+    return false;
   }
 }
 

@@ -1,11 +1,12 @@
 import { RecordScan } from './record-scan.ts';
+import { narrowestGuarded } from './swallowed-rows.ts';
 
 /** A record that has not ended within this many code units is not read further than its first few. */
 export const longestRecord = 1 << 20;
 const keptOfTooLong = 1000;
 
 /** From here on more text would not change what a scan that asks for more comes to. */
-const decisiveSpan = longestRecord + (1 << 18);
+export const decisiveSpan = longestRecord + (1 << 18);
 
 /** Lines after an unclosed quote among which the next row is looked for. */
 const recoveryLines = 16;
@@ -40,6 +41,12 @@ export class CarefulReader {
     if (result === 'unclosed') return this.#readUnclosed(text, start, last, usualCells);
     if (result === 'more') return this.#moreOf(text, start);
     if (this.scan.end - start > longestRecord) return this.#tooLong(text, start);
+    const swallower = this.#swallower(text, last, usualCells);
+    if (swallower === notYet) return 'more';
+    if (swallower !== null) {
+      this.scan.reopen(swallower);
+      return this.#readUnclosed(text, start, last, usualCells);
+    }
     this.end = this.scan.end;
     this.terminated = this.scan.terminated;
     return 'record';
@@ -78,6 +85,34 @@ export class CarefulReader {
     return 'unclosed';
   }
 
+  /**
+   * The quoted cell of the record just scanned that holds the start of another row, null where none does: the line it
+   * closes on reads as a row by itself, and the record has another count of cells or text after a quote, or would have
+   * the right count without that line too. Where no such line is a row by itself but the record is wrong, one that reads as a row up to
+   * the record's end will do: read from the middle of a text, a line may well take those after it for its own.
+   */
+  #swallower(text: string, last: boolean, usualCells: number): number | null {
+    const { scan } = this;
+    if (usualCells < narrowestGuarded) return null;
+    let toTheEnd: number | null = null;
+    for (let cell = 0; cell < scan.count; cell++) {
+      const open = (scan.starts[cell] ?? 0) - 1;
+      const close = scan.ends[cell] ?? 0;
+      const lineEnd = text.indexOf('\n', open + 1);
+      if (!scan.isQuoted(cell) || lineEnd < 0 || lineEnd > close) continue;
+      const closingLine = text.lastIndexOf('\n', close) + 1;
+      const cells = this.#cellsAhead(text, closingLine, last, usualCells);
+      if (cells === notYet) return notYet;
+      if (cells !== usualCells) continue;
+      const isWrong = scan.count !== usualCells || scan.brokenAt >= 0;
+      const spansLines = text.slice(closingLine, this.#ahead.end - 1).includes('\n');
+      const cutShort = cell + scan.literalCells(text, open, lineEnd);
+      if (!spansLines && (isWrong || cutShort === usualCells)) return cell;
+      if (isWrong && this.#ahead.end === scan.end) toTheEnd = cell;
+    }
+    return toTheEnd;
+  }
+
   /** Where the next row starts, `from` where none does, -1 where that cannot be said yet. */
   #nextRow(text: string, from: number, last: boolean, usualCells: number): number {
     if (usualCells === 0) return from;
@@ -105,6 +140,7 @@ export class CarefulReader {
         const end = lineEnd < 0 ? text.length : lineEnd;
         if (end - at > longestRecord) return tooFar;
         ahead.addLiteral(text, ahead.openAt, end);
+        ahead.end = Math.min(end + 1, text.length);
         return ahead.count;
       }
     }

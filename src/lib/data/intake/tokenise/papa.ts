@@ -7,7 +7,7 @@ import type {
   Tokeniser,
   TokeniserReport
 } from '../tokeniser.ts';
-import { CarefulReader, longestRecord, type CarefulResult } from './careful-reader.ts';
+import { CarefulReader, decisiveSpan, longestRecord, type CarefulResult } from './careful-reader.ts';
 import { characterFaults, nextFaultyUnit } from './form-faults.ts';
 import { ReadingState } from './reading-state.ts';
 import { mostBlanks } from './record-scan.ts';
@@ -69,6 +69,7 @@ class PapaRun {
   #text = '';
   /** True while the rest of a record that is too long is passed over. */
   #passingOver = false;
+  /** Where the first character is that is a fault by itself, the text's end where there is none. */
   #faultyAt = 0;
 
   constructor(dialect: Dialect, state: ReadingState) {
@@ -84,17 +85,24 @@ class PapaRun {
 
   /** Gives out the records that are complete with this piece of text. */
   take(piece: string, last: boolean): void {
+    const known = this.#text.length;
     this.#text += piece;
+    if (this.#faultyAt >= known) this.#findFaultyUnit(known);
     let at = this.#passOver();
-    this.#faultyAt = nextFaultyUnit(this.#text, at, this.#text.length);
     const whole = this.#text.lastIndexOf('\n') + 1;
     if (at < whole) {
       const stop = this.#byPapaparse(at, whole);
       at = stop.at;
       if (stop.withCare) at = this.#withCare(at, last);
     }
-    if (last) at = this.#withCare(at, last);
+    if (last || this.#text.length - at > decisiveSpan) at = this.#withCare(at, last);
+    if (this.#faultyAt < at) this.#findFaultyUnit(at);
     this.#text = this.#text.slice(at);
+    this.#faultyAt -= at;
+  }
+
+  #findFaultyUnit(from: number): void {
+    this.#faultyAt = nextFaultyUnit(this.#text, from, this.#text.length);
   }
 
   #passOver(): number {
@@ -189,7 +197,7 @@ class PapaRun {
     if (!faults.some((fault) => hidesCells(fault.code))) this.#state.usual.add(record.cellCount);
     if (this.#faultyAt < end) {
       faults.push(...characterFaults(this.#text, start, end, record.line));
-      this.#faultyAt = nextFaultyUnit(this.#text, end, this.#text.length);
+      this.#findFaultyUnit(end);
     }
     this.#state.give(record, faults);
   }

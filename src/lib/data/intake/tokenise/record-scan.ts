@@ -36,7 +36,6 @@ export class RecordScan {
   openAt = -1;
   /** The cells a record should have, 0 where that is not known. */
   usualCells = 0;
-  #start = 0;
   readonly #delimiter: number;
 
   constructor(delimiter: string) {
@@ -45,7 +44,6 @@ export class RecordScan {
 
   /** Scans the record that starts at `start`; `last` where nothing follows the text. */
   scan(text: string, start: number, last: boolean): ScanResult {
-    this.#start = start;
     this.count = 0;
     this.brokenAt = -1;
     let at = start;
@@ -70,6 +68,20 @@ export class RecordScan {
 
   isQuoted(index: number): boolean {
     return this.forms[index] === cellForm.quoted || this.forms[index] === cellForm.escaped;
+  }
+
+  /** Takes back a quoted cell and what follows it: its quote stands as one that was never closed. */
+  reopen(index: number): void {
+    this.openAt = (this.starts[index] ?? 0) - 1;
+    this.count = index;
+    if (this.brokenAt > this.openAt) this.brokenAt = -1;
+  }
+
+  /** The cells of [from, to), quotes taken as text. */
+  literalCells(text: string, from: number, to: number): number {
+    let cells = 1;
+    for (let at = from; at < to; at++) if (text.charCodeAt(at) === this.#delimiter) cells++;
+    return cells;
   }
 
   /** Adds the cells of [from, to), quotes taken as text. */
@@ -114,13 +126,14 @@ export class RecordScan {
     if (after === text.length && !last) return 'more';
     const clean = after === text.length || this.#endsCell(text.charCodeAt(after));
     if (text.slice(open, close).includes('\n')) {
-      if (!clean) return this.#unclosed(open);
-      const lineEnd = lineEndAfter(text, close, last);
-      if (lineEnd === text.length && !last) return 'more';
-      const block = { start: this.#start, open, close, lineEnd };
-      if (rowsSwallowed((i) => text.charCodeAt(i), block, this.#delimiter, this.usualCells)) {
-        return this.#unclosed(open);
-      }
+      const isSwallowed = rowsSwallowed(
+        (i) => text.charCodeAt(i),
+        open,
+        close,
+        this.#delimiter,
+        this.usualCells
+      );
+      if (!clean || isSwallowed) return this.#unclosed(open);
     }
     if (!clean) {
       if (this.brokenAt < 0) this.brokenAt = open;
@@ -153,12 +166,4 @@ export class RecordScan {
     this.forms[this.count] = form;
     this.count++;
   }
-}
-
-/** Where the line ends, the text's end where the line end may be still to come, -1 where it is too far to matter. */
-function lineEndAfter(text: string, from: number, last: boolean): number {
-  const end = text.indexOf('\n', from);
-  const found = end < 0 ? text.length : end;
-  if (found - from > longestQuoted) return -1;
-  return end < 0 && !last ? text.length : found;
 }

@@ -1,44 +1,29 @@
 /** Narrower tables are not guarded: a remark of some lines may well hold a few delimiters in each. */
-const narrowestGuarded = 8;
-
-/** A quoted cell that spans lines, and the record it is in. */
-export interface QuotedBlock {
-  /** Where the record starts, which is where a line does. */
-  readonly start: number;
-  readonly open: number;
-  readonly close: number;
-  /** Where the line that the quote closes on ends, -1 where that is too far to matter. */
-  readonly lineEnd: number;
-}
+export const narrowestGuarded = 6;
 
 /**
- * Whether a quoted cell is a block of rows between two stray quotes rather than a text of some lines: a line wholly
- * inside it has exactly the cells of a row, or both the line it opens on and the line it closes on have.
+ * Whether a line wholly inside the quoted cell of [open, close] has exactly the cells of a row: then it is no text of
+ * some lines but a block of rows between two stray quotes.
  */
 export function rowsSwallowed(
   unitAt: (at: number) => number,
-  { start, open, close, lineEnd }: QuotedBlock,
+  open: number,
+  close: number,
   delimiter: number,
   usualCells: number
 ): boolean {
   if (usualCells < narrowestGuarded) return false;
-  const end = lineEnd < 0 ? close + 1 : lineEnd;
-  let at = open;
-  while (at > start && !isLineEnd(unitAt(at - 1))) at--;
-  let isFirst = true;
-  let firstFits = false;
-  for (;;) {
-    let cells = 1;
-    for (; at < end && !isLineEnd(unitAt(at)); at++) if (unitAt(at) === delimiter) cells++;
-    const fits = cells === usualCells;
-    if (at > close) return lineEnd >= 0 && firstFits && fits;
-    if (isFirst) firstFits = fits;
-    else if (fits) return true;
-    isFirst = false;
-    at++;
+  let cells = 1;
+  let isInside = false;
+  for (let at = open; at < close; at++) {
+    const unit = unitAt(at);
+    if (unit === delimiter) {
+      cells++;
+    } else if (unit === 0x0a || unit === 0x0d) {
+      if (isInside && cells === usualCells) return true;
+      isInside = true;
+      cells = 1;
+    }
   }
-}
-
-function isLineEnd(unit: number): boolean {
-  return unit === 0x0a || unit === 0x0d;
+  return false;
 }

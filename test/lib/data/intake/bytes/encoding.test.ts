@@ -128,7 +128,7 @@ describe('ill-formed UTF-8 (Unicode Standard, table 3-7)', () => {
         const replaced = new TextDecoder().decode(bytes).split('\ufffd').length - 1;
         expect(one.finish().badBytes).toBe(replaced);
       }),
-      { numRuns: 3000 }
+      { numRuns: 1000 }
     );
   });
 });
@@ -155,7 +155,7 @@ describe('decode(encode(text))', () => {
         expect(name).toBe(encoding);
         expect(decodeBytes(bytes.subarray(bomBytes), name)).toBe(text);
       }),
-      { numRuns: 300 }
+      { numRuns: 150 }
     );
   });
 
@@ -207,7 +207,7 @@ describe('any bytes', () => {
         expect(pieces.finish()).toEqual(report);
         expect(report.badLines.length > 0).toBe(report.badBytes > 0);
       }),
-      { numRuns: 2000 }
+      { numRuns: 1000 }
     );
   });
 });

@@ -62,7 +62,7 @@ describe('two readers of one file', () => {
         const here = await askAll(new ByteTokeniser(chunkBytes), bytes, dialect);
         expect(here).toEqual(await askAll(new PapaTokeniser(), bytes, dialect));
       }),
-      { numRuns: 400 }
+      { numRuns: 120 }
     );
   });
 
@@ -91,7 +91,7 @@ describe('two readers of one file', () => {
           await askAll(new PapaTokeniser(), bytes, plain)
         );
       }),
-      { numRuns: 400 }
+      { numRuns: 120 }
     );
   });
 
@@ -103,7 +103,7 @@ describe('two readers of one file', () => {
         expect(await askAll(new ByteTokeniser(chunkBytes), bytes, plain)).toEqual(papa);
         expect(await askAll(new ByteTokeniser(), bytes, plain)).toEqual(papa);
       }),
-      { numRuns: 600 }
+      { numRuns: 150 }
     );
   });
 
@@ -117,7 +117,7 @@ describe('two readers of one file', () => {
           await askAll(new PapaTokeniser(), bytes, plain)
         );
       }),
-      { numRuns: 300 }
+      { numRuns: 100 }
     );
   });
 
@@ -134,15 +134,14 @@ describe('byte ranges', () => {
     await fc.assert(
       fc.asyncProperty(writtenTable, async ({ text, delimiter, records }) => {
         const bytes = utf8(text);
-        const usual = Math.max(...records.map((record) => record.cells.length));
         const ranges: [number, number][] = [];
         await new ByteTokeniser().read(new Blob([bytes]), { ...plain, delimiter, cells: 1 }, (record) => {
           ranges.push([record.byteStart ?? -1, record.byteEnd ?? -1]);
           return true;
         });
-        expect(usual).toBeGreaterThan(0);
-        expect(ranges.map(([start]) => start)).toEqual([0, ...ranges.slice(0, -1).map(([, end]) => end)]);
-        expect(ranges.at(-1)?.[1]).toBe(bytes.length);
+        const borders = [0, ...ranges.map(([, end]) => end)];
+        expect(ranges.map(([start]) => start)).toEqual(borders.slice(0, -1));
+        expect(borders.at(-1)).toBe(bytes.length);
         for (const [i, [start, end]] of ranges.entries()) {
           const again = await collect(new PapaTokeniser(), bytes.slice(start, end), { delimiter });
           expect(again.records.map((record) => record.cells)).toEqual([records[i]?.cells]);

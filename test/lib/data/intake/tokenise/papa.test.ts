@@ -120,12 +120,23 @@ describe('faults of form', () => {
 
   it('passes over a line of more than a million characters and reads on', async () => {
     const long = 'x,'.repeat(700_000);
-    for (const chunkBytes of [1 << 14, 1 << 20, 1 << 22]) {
+    for (const chunkBytes of [1 << 16, 1 << 22]) {
       const { records, report } = await collect(new PapaTokeniser(chunkBytes), utf8(`a,b\n${long}\nc,d\n`));
       expect(records.map((record) => record.fault?.code)).toEqual([undefined, 'recordTooLong', undefined]);
       expect(records.map((record) => record.line)).toEqual([1, 2, 3]);
       expect(report.lines).toBe(3);
     }
+  });
+
+  it('lets go of text without any line end before the file is at its end', async () => {
+    const blob = new Blob(['x,'.repeat(1_500_000)]);
+    const dialect: Dialect = { delimiter: ',', encoding: 'utf-8', bomBytes: 0 };
+    let behind = 0;
+    let given = 0;
+    const onBytes = (bytes: number): boolean => (behind = bytes) > 0;
+    await papa.read(blob, dialect, () => (given = behind) > 0, onBytes);
+    expect(given).toBeGreaterThan(0);
+    expect(given).toBeLessThan(blob.size / 2);
   });
 
   it('does not take a quoted text of more than 65,536 characters for a cell', async () => {
@@ -138,6 +149,41 @@ describe('faults of form', () => {
   });
 });
 
+describe('one stray quote in a good table', () => {
+  // Not met: a later cell that begins with the delimiter closes a stray quote so well that the sum of two rows may
+  // pass for one.
+  const cell = fc.constantFrom('', '7', 'abc', 'x y', '"p, q"', '"r ""s"""', '"t\nu"', '"v, "', '""', '"w,"');
+  const good = fc.record({
+    rows: fc.array(fc.array(cell, { minLength: 6, maxLength: 6 }), { minLength: 6, maxLength: 14 }),
+    at: fc.nat(),
+    place: fc.nat()
+  });
+
+  it('leaves every other row as it is, and the row it is in is named or keeps the quote', async () => {
+    await fc.assert(
+      fc.asyncProperty(good, async ({ rows, at, place }) => {
+        const lines = rows.map((row, i) => [`id${i}`, ...row].join(','));
+        const header = 'id,a,b,c,d,e,f';
+        const sound = await collect(papa, utf8([header, ...lines, ''].join('\n')));
+        const touched = at % rows.length;
+        const line = lines[touched] ?? '';
+        const cut = place % (line.length + 1);
+        lines[touched] = `${line.slice(0, cut)}"${line.slice(cut)}`;
+        const { records } = await collect(papa, utf8([header, ...lines, ''].join('\n')), { cells: 7 });
+        const told = new Map(records.map((record) => [record.cells[0], record]));
+        for (const [i, { cells }] of sound.records.entries()) {
+          if (i !== touched + 1) expect(told.get(cells[0])?.cells).toEqual(cells);
+        }
+        const lineOf = sound.records[touched + 1]?.line;
+        const row = records.find((record) => record.line === lineOf);
+        const isNamed = records.some((record) => record.fault !== null || record.cells.length !== 7);
+        expect(isNamed || row?.cells.join('').includes('"') === true).toBe(true);
+      }),
+      { numRuns: 150 }
+    );
+  });
+});
+
 describe('over random files', () => {
   it('finds in a well-formed table what was written, on the lines it was written on', async () => {
     await fc.assert(
@@ -147,7 +193,7 @@ describe('over random files', () => {
         expect(records.map(({ fault: _, ...rest }) => rest)).toEqual(table.records);
         expect(report.lines).toBe(countLines(utf8(text)));
       }),
-      { numRuns: 400 }
+      { numRuns: 120 }
     );
   });
 
@@ -163,7 +209,7 @@ describe('over random files', () => {
         }
         expect(line - 1).toBe(report.lines);
       }),
-      { numRuns: 400 }
+      { numRuns: 120 }
     );
   });
 
@@ -173,7 +219,7 @@ describe('over random files', () => {
       fc.asyncProperty(bytes, fc.integer({ min: 1, max: 30 }), async (file, chunkBytes) => {
         expect(await collect(new PapaTokeniser(chunkBytes), file)).toEqual(await collect(papa, file));
       }),
-      { numRuns: 600 }
+      { numRuns: 150 }
     );
   });
 
@@ -195,7 +241,7 @@ describe('over random files', () => {
           expect(here.report.lines).toBe(same.report.lines);
         }
       ),
-      { numRuns: 300 }
+      { numRuns: 100 }
     );
   });
 });

@@ -123,7 +123,7 @@ describe('over random numbers and marks', () => {
           expect(scanNumber(written(negative, String(whole), fraction, marks), marks)).toBe(Number(plain));
         }
       ),
-      { numRuns: 3000 }
+      { numRuns: 1000 }
     );
   });
 
@@ -132,13 +132,13 @@ describe('over random numbers and marks', () => {
       fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
         expect(scanNumber(String(value), machine)).toBe(Number(String(value)));
       }),
-      { numRuns: 3000 }
+      { numRuns: 1000 }
     );
     fc.assert(
       fc.property(digits(1, 25), digits(1, 25), (whole, fraction) => {
         expect(scanNumber(`${whole}.${fraction}`, machine)).toBe(Number(`${whole}.${fraction}`));
       }),
-      { numRuns: 2000 }
+      { numRuns: 1000 }
     );
   });
 
@@ -159,7 +159,7 @@ describe('over random numbers and marks', () => {
           .replace(marks.decimal, '.');
         expect(value).toBe(Number(plain));
       }),
-      { numRuns: 5000 }
+      { numRuns: 1500 }
     );
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), anyMarks, (text, marks) => {
@@ -175,7 +175,7 @@ describe('over random numbers and marks', () => {
         const bytes = new TextEncoder().encode(`9${text}9`);
         expect(scanNumberBytes(bytes, 1, bytes.length - 1, marks)).toBe(scanNumber(text, marks));
       }),
-      { numRuns: 3000 }
+      { numRuns: 1000 }
     );
   });
 });
