@@ -1,4 +1,4 @@
-import { fieldNamed, splitKey } from '#lib/data/record/index.ts';
+import { exportFormatColumn, fieldNamed, splitKey } from '#lib/data/record/index.ts';
 import type { StationEntry } from '#lib/data/settings/index.ts';
 import { noteWords, type NoteCode, type ProblemCode } from '#lib/data/words/index.ts';
 import {
@@ -19,7 +19,7 @@ import type { EncodingFinding, Layout, Note, RememberedLayout } from './layout.t
 import { answerMap, type Answer } from './question.ts';
 import { questionsOf, settleBasis } from './settle/basis.ts';
 import { chosenColumns } from './settle/fields.ts';
-import { planTimes } from './settle/time-plan.ts';
+import { freeClocks, planTimes } from './settle/time-plan.ts';
 import type { Source } from './source.ts';
 import type { Dialect } from './tokeniser.ts';
 
@@ -58,7 +58,8 @@ export async function inspect(source: Source, options: InspectOptions): Promise<
     return known(source, quick, remembered, options);
   const survey = await surveyEncoding(blob, (bytes) => goOn(bytes / 4, options));
   if (survey === null) return failed(source, 'stopped');
-  const whole = await cut(blob, survey, answers);
+  const isSame = survey.name === guess.name && survey.bomBytes === guess.bomBytes;
+  const whole = isSame ? { ...quick, survey } : await cut(blob, survey, answers);
   if (whole.head.columnCount > mostColumns) return failed(source, 'tooManyColumns');
   return examine(source, whole, answers, options);
 }
@@ -289,7 +290,7 @@ function isOwnExport({ header, sights }: FileHead): boolean {
   const last = header.headers.length - 1;
   const content = sights[last]?.content;
   return (
-    header.headers[last] === 'export_format' && content !== undefined && content.numbers === content.filled
+    header.headers[last] === exportFormatColumn && content !== undefined && content.numbers === content.filled
   );
 }
 
@@ -301,16 +302,22 @@ function looksOf(
   { sights, header }: FileHead,
   answers: ReadonlyMap<string, string>
 ): { wanted: Wanted[]; needed: number[] } {
-  const { roles, unitColumns, doubts } = recognise(sights, chosenColumns(answers));
+  const recognition = recognise(sights, chosenColumns(answers));
+  const { roles, unitColumns, doubts } = recognition;
   const times = planTimes(roles, new Set(chosenColumns(answers).keys()));
   const keys = new Set(roles.map(({ key }) => key));
   const isWhole =
     ['station', 'tail', 'time'].every((key) => keys.has(key as 'tail')) && times.doubts.length === 0;
   const open = new Set(doubts.flatMap((doubt) => (doubt.kind === 'field' ? doubt.columns : [doubt.column])));
+  const isDateOnly = times.plans.some(({ column, clockColumn }) => {
+    return clockColumn === null && (sights[column]?.content.instants ?? 0) === 0;
+  });
+  const clocks = isDateOnly ? freeClocks(sights, recognition) : [];
   const wanted = sights.map((_, column): Wanted => {
     const role = roles.find((known) => known.column === column);
     if (role === undefined) {
       if (unitColumns.has(column)) return { ...nothing, words: true };
+      if (clocks.includes(column) && isWhole) return { ...nothing, time: true };
       return open.has(column) || !isWhole || header.index < 0 ? everything : nothing;
     }
     const { kind } = fieldNamed(splitKey(role.key).name);

@@ -161,6 +161,12 @@ class Reading {
 
   /** What a record that cannot be read is by its form: blank, the header again, a total. */
   #reasonOfForm(record: RecordView): ReasonCode | null {
+    const reason = this.#formOf(record);
+    if (reason !== null) this.#failedCell = null;
+    return reason;
+  }
+
+  #formOf(record: RecordView): ReasonCode | null {
     if (isBlank(record)) return 'blank';
     if (repeats(record, this.#layout.headers)) return 'repeatedHeader';
     if (this.#layout.unitsRow !== null && repeats(record, this.#layout.unitsRow)) return 'unitsRow';

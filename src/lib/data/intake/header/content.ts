@@ -36,14 +36,24 @@ export function countContent(counts: ContentCounts, text: string): void {
   scanTime(text, parts);
   if (parts.form === 'clock') counts.clocks++;
   else if (parts.form !== 'bad') counts[parts.hasClock ? 'instants' : 'dates']++;
-  if (text.length > 24) return;
-  let isUnit = false;
-  for (const quantity of quantities) {
-    if (unitsNamed(quantity, text).length === 0) continue;
-    counts.units.set(quantity, (counts.units.get(quantity) ?? 0) + 1);
-    isUnit = true;
+  const named = quantitiesNamed(text);
+  for (const quantity of named) counts.units.set(quantity, (counts.units.get(quantity) ?? 0) + 1);
+  if (named.length > 0) counts.unitCells++;
+}
+
+const longestUnit = 24;
+const known = new Map<string, readonly Quantity[]>();
+
+/** Quantities of which a text names a unit. Columns of units repeat a few texts, so those are remembered. */
+function quantitiesNamed(text: string): readonly Quantity[] {
+  if (text.length > longestUnit || !/\p{L}/u.test(text)) return [];
+  let named = known.get(text);
+  if (named === undefined) {
+    named = quantities.filter((quantity) => unitsNamed(quantity, text).length > 0);
+    if (known.size > 2000) known.clear();
+    known.set(text, named);
   }
-  if (isUnit) counts.unitCells++;
+  return named;
 }
 
 /** A number, with or without a unit behind it. */

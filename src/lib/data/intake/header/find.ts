@@ -1,7 +1,9 @@
 import { unitsNamed, type Quantity } from '#lib/core/units/index.ts';
+import { exportFormatColumn } from '#lib/data/record/index.ts';
 import { isNumberLike } from './content.ts';
 import { matchHeader } from './match.ts';
 import { newTimeParts, scanTime } from '../times/scan.ts';
+import { isTimePattern } from '../times/stated-order.ts';
 
 /** A record of the head of a file, kept as texts. */
 export interface HeadRecord {
@@ -48,7 +50,7 @@ export function findHeader(records: readonly HeadRecord[]): FoundHeader {
 function knownCells(cells: readonly string[]): number {
   let known = 0;
   for (const cell of cells) {
-    if (cell.trim() === 'export_format') known += 2;
+    if (cell.trim() === exportFormatColumn) known += 2;
     else if (cell.length <= 200 && !isNumberLike(cell) && matchHeader(cell).length > 0) known++;
   }
   return known;
@@ -96,7 +98,7 @@ function isUnitsRow(cells: readonly string[]): boolean {
   let units = 0;
   for (const cell of cells) {
     const text = unitText(cell);
-    if (text === '' || text === '-' || /^(utc|text|local)$/i.test(text)) continue;
+    if (text === '' || text === '-' || /^(utc|text|local)$/i.test(text) || isTimePattern(text)) continue;
     if (text.length > 24 || /^\d+$/.test(text)) return false;
     if (!quantities.some((quantity) => unitsNamed(quantity, text).length > 0)) return false;
     units++;

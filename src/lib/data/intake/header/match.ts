@@ -1,4 +1,4 @@
-import { unitsNamed, type UnitCode } from '#lib/core/units/index.ts';
+import { unitsNamed, type Quantity, type UnitCode } from '#lib/core/units/index.ts';
 import {
   familyKey,
   headerLanguages,
@@ -31,6 +31,15 @@ const fillers = new Set(
   ).split(' ')
 );
 
+/** Words that make another figure of a known one: a planned fuel is no gauge reading. */
+const spoilers = new Set(
+  (
+    'planned plan estimated estimate scheduled previous prev last next minimum min maximum max limit tolerance expected ' +
+    'difference delta error correction factor price cost rate currency zone prevu prevue geplant vorherige previsto ' +
+    'prevista anterior precedente'
+  ).split(' ')
+);
+
 interface Phrase {
   readonly field: FieldDefinition & { readonly name: FieldName };
   readonly words: readonly string[];
@@ -43,6 +52,18 @@ function wordsOf(headerWords: HeaderWords): string[] {
 const phrases: readonly Phrase[] = upliftFields.flatMap((field) =>
   [field.label, ...wordsOf(field.headerWords)].map((text) => ({ field, words: headerWordsOf(text) }))
 );
+const isFamily = ({ field }: Phrase): boolean => field.kind === 'number' && field.family === true;
+const familyPhrases = phrases.filter(isFamily);
+
+/** Phrases by their first word, so that a header is held against few of them. */
+const phrasesByWord = new Map<string, Phrase[]>();
+for (const phrase of phrases) {
+  const [first] = phrase.words;
+  if (first === undefined || isFamily(phrase)) continue;
+  const others = phrasesByWord.get(first);
+  if (others === undefined) phrasesByWord.set(first, [phrase]);
+  else others.push(phrase);
+}
 
 /** The place of `part` in `whole` as a run, -1 where it is none. */
 function runAt(whole: readonly string[], part: readonly string[]): number {
@@ -52,20 +73,8 @@ function runAt(whole: readonly string[], part: readonly string[]): number {
   return -1;
 }
 
-/** The unit at the end of a header's words, and how many words it takes. */
-function unitAtEnd(
-  field: FieldDefinition,
-  words: readonly string[]
-): { units: readonly UnitCode[]; taken: number } {
-  if (field.kind !== 'number') return { units: [], taken: 0 };
-  for (let taken = Math.min(4, words.length); taken >= 1; taken--) {
-    const units = unitsNamed(field.quantity, words.slice(-taken).join(' '));
-    if (units.length > 0) return { units, taken };
-  }
-  return { units: [], taken: 0 };
-}
-
 function scoreOf(matched: number, left: readonly string[]): number | null {
+  if (left.some((word) => spoilers.has(word))) return null;
   const strange = left.filter((word) => !fillers.has(word)).length;
   if (strange > 1 || (strange === 1 && matched < 2)) return null;
   return 100 * matched - 60 * strange - 10 * (left.length - strange) + (left.length === 0 ? 50 : 0);
@@ -76,14 +85,16 @@ function matchPhrase(
   words: readonly string[],
   units: readonly UnitCode[]
 ): HeaderMatch | null {
-  const { field } = phrase;
-  if (field.kind === 'number' && field.family === true) return matchFamily(phrase, words, units);
+  if (isFamily(phrase)) return matchFamily(phrase, words, units);
   const start = runAt(words, phrase.words);
   if (start < 0) return null;
   const left = words.filter((_, i) => i < start || i >= start + phrase.words.length);
   const score = scoreOf(phrase.words.length, left);
-  return score === null ? null : { key: field.name, score, exact: left.length === 0, units };
+  return score === null ? null : { key: phrase.field.name, score, exact: left.length === 0, units };
 }
+
+/** Words that name no tank. */
+const tankFillers = new Set(['fuel', 'the', 'of', 'in', 'gauge', 'reading', 'quantity', 'contents']);
 
 /** A family's header names the member beside the phrase, in any order: `Left tank after`. */
 function matchFamily(
@@ -92,10 +103,17 @@ function matchFamily(
   units: readonly UnitCode[]
 ): HeaderMatch | null {
   if (!phrase.words.every((word) => words.includes(word))) return null;
-  const member = words.filter((word) => !phrase.words.includes(word) && !fillers.has(word));
+  const member = words.filter((word) => !phrase.words.includes(word) && !tankFillers.has(word));
   if (member.length < 1 || member.length > 3) return null;
   const key = familyKey(phrase.field.name, member.join(' '));
   return { key, score: 100 * phrase.words.length + 40, exact: true, units };
+}
+
+/** A header taken apart once, for all phrases it is held against. */
+interface HeaderParts {
+  readonly words: readonly string[];
+  readonly outside: readonly string[];
+  readonly inside: string | null;
 }
 
 /**
@@ -104,40 +122,52 @@ function matchFamily(
  */
 export function matchHeader(header: string): HeaderMatch[] {
   const { outside, inside } = bracketOf(header);
+  const words = headerWordsOf(header);
+  const parts: HeaderParts = { words, outside: inside === null ? words : headerWordsOf(outside), inside };
+  const candidates = [...new Set(words)].flatMap((word) => phrasesByWord.get(word) ?? []);
   const best = new Map<ColumnKey, HeaderMatch>();
-  for (const phrase of phrases) {
-    for (const candidate of readings(phrase, header, outside, inside)) {
-      const known = best.get(candidate.key);
-      if (known === undefined || candidate.score > known.score) best.set(candidate.key, candidate);
+  for (const phrase of [...candidates, ...familyPhrases]) {
+    for (const found of readings(phrase, parts)) {
+      const known = best.get(found.key);
+      if (known === undefined || found.score > known.score) best.set(found.key, found);
     }
   }
   return [...best.values()].sort((a, b) => b.score - a.score);
 }
 
-function readings(phrase: Phrase, header: string, outside: string, inside: string | null): HeaderMatch[] {
-  const found: HeaderMatch[] = [];
-  const add = (match: HeaderMatch | null) => {
-    if (match !== null) found.push(match);
-  };
+function readings(phrase: Phrase, { words, outside, inside }: HeaderParts): HeaderMatch[] {
   const { field } = phrase;
-  if (inside !== null && field.kind === 'number') {
+  if (field.kind !== 'number') return onlyFound([matchPhrase(phrase, words, [])]);
+  if (inside !== null) {
     const units = unitsNamed(field.quantity, inside);
-    if (units.length > 0) {
-      add(matchPhrase(phrase, headerWordsOf(outside), units));
-      return found;
-    }
-    if (namesOtherUnit(field.quantity, inside)) return found;
+    if (units.length > 0) return onlyFound([matchPhrase(phrase, outside, units)]);
+    if (namesOtherUnit(field.quantity, inside)) return [];
   }
-  const words = headerWordsOf(header);
-  const { units, taken } = unitAtEnd(field, words);
-  if (taken > 0 && taken < words.length) add(matchPhrase(phrase, words.slice(0, -taken), units));
-  const isOther =
-    taken === 0 && field.kind === 'number' && field.family !== true && endsInOtherUnit(field.quantity, words);
-  if (!isOther) add(matchPhrase(phrase, words, units));
-  return found;
+  const { units, taken } = unitAtEnd(field.quantity, words);
+  const stripped =
+    taken > 0 && taken < words.length ? matchPhrase(phrase, words.slice(0, -taken), units) : null;
+  if (isFamily(phrase)) return onlyFound([stripped ?? matchPhrase(phrase, words, [])]);
+  const isOther = taken === 0 && endsInOtherUnit(field.quantity, words);
+  return onlyFound([stripped, isOther ? null : matchPhrase(phrase, words, units)]);
 }
 
-const quantities = [
+function onlyFound(matches: readonly (HeaderMatch | null)[]): HeaderMatch[] {
+  return matches.filter((match) => match !== null);
+}
+
+/** The unit at the end of a header's words, and how many words it takes. */
+export function unitAtEnd(
+  quantity: Quantity,
+  words: readonly string[]
+): { units: readonly UnitCode[]; taken: number } {
+  for (let taken = Math.min(4, words.length); taken >= 1; taken--) {
+    const units = unitsNamed(quantity, words.slice(-taken).join(' '));
+    if (units.length > 0) return { units, taken };
+  }
+  return { units: [], taken: 0 };
+}
+
+const quantities: readonly Quantity[] = [
   'volume',
   'mass',
   'density',
@@ -146,14 +176,14 @@ const quantities = [
   'duration',
   'particulate',
   'pressure'
-] as const;
+];
 
 /** True where a text is a unit, but none of this quantity. */
-export function namesOtherUnit(quantity: string, text: string): boolean {
+export function namesOtherUnit(quantity: Quantity, text: string): boolean {
   return quantities.some((other) => other !== quantity && unitsNamed(other, text).length > 0);
 }
 
-function endsInOtherUnit(quantity: string, words: readonly string[]): boolean {
+function endsInOtherUnit(quantity: Quantity, words: readonly string[]): boolean {
   // In "density at 15 C" the degree belongs to the figure before it.
   if (/^\d+$/.test(words[words.length - 2] ?? '')) return false;
   for (let taken = Math.min(4, words.length - 1); taken >= 1; taken--) {

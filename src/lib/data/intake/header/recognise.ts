@@ -1,7 +1,7 @@
 import { unitsNamed, type Quantity, type UnitCode } from '#lib/core/units/index.ts';
 import { fieldNamed, splitKey, type ColumnKey, type FieldDefinition } from '#lib/data/record/index.ts';
 import { isNumberColumn, isTimeColumn, unitColumnQuantity, type ContentCounts } from './content.ts';
-import { matchHeader, type HeaderMatch } from './match.ts';
+import { matchHeader, unitAtEnd, type HeaderMatch } from './match.ts';
 import { headerWordsOf } from './text.ts';
 
 /** What one column of a file is taken for. */
@@ -127,12 +127,7 @@ function chosenUnits(key: ColumnKey, sight: ColumnSight): readonly UnitCode[] {
   if (field.kind !== 'number') return [];
   const named = unitsNamed(field.quantity, sight.unit);
   if (named.length > 0) return named;
-  const words = headerWordsOf(sight.header);
-  for (let taken = Math.min(4, words.length); taken >= 1; taken--) {
-    const units = unitsNamed(field.quantity, words.slice(-taken).join(' '));
-    if (units.length > 0) return units;
-  }
-  return [];
+  return unitAtEnd(field.quantity, headerWordsOf(sight.header)).units;
 }
 
 function roleOf(claim: Claim, sight: ColumnSight): ColumnRole {

@@ -15,9 +15,12 @@ import { scanNumber } from '../tokenise/scan-number.ts';
 import type { NumberMarks, RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
 
+/** What a source may state below zero: an order that asks for less than is on board, a defuelling as an uplift. */
+const signedKeys: ReadonlySet<string> = new Set(['recordedDiscrepancy', 'recordedUplift', 'ordered']);
+
 /** Values in canonical units that a field can have; others are a slip of unit, sign or column. */
 function rangeOf(key: string, quantity: Quantity): readonly [number, number] {
-  if (key === 'recordedDiscrepancy' || key === 'recordedUplift') return [-Infinity, Infinity];
+  if (signedKeys.has(key)) return [-Infinity, Infinity];
   // Kerosene lies at 700 to 900 kg/m³ at any temperature met; 0.8, 6.7 or 45 in such a column are another unit.
   if (quantity === 'density') return [600, 1100];
   if (quantity === 'temperature') return [-80, 100];
@@ -103,7 +106,8 @@ export class NumberReader implements CellReader {
     if (!Number.isNaN(own)) return this.#setWithUnit(own, this.#rowUnit(record));
     if (this.reason === 'otherReading') return false;
     const split = splitUnit(text);
-    if (split === null) return false;
+    // A unit has no digit but a power at its end: 1O50 and 1e5 are slips of the number.
+    if (split === null || /\d./.test(split.unit) || /[^23\D]/.test(split.unit)) return false;
     const value = this.#numberIn(split.number);
     return !Number.isNaN(value) && this.#setWithUnit(value, this.#unitOf(split.unit));
   }

@@ -88,16 +88,22 @@ function readIn(
   return samples.map(({ line, text }) => ({ line, text, reading: timeWords(text, order, serial) }));
 }
 
+/** A date column whose order is to be settled. */
+export interface DateCase {
+  readonly evidence: TimeEvidence;
+  readonly column: number;
+  readonly header: string;
+  /** The order that the header or the row of units states. */
+  readonly stated: DateOrder | null;
+  /** All date columns of the file. */
+  readonly columns: readonly TimeEvidence[];
+}
+
 /** Settles order and serial system of a date column, or asks; null while a question is open. */
-export function settleDates(
-  evidence: TimeEvidence,
-  column: number,
-  header: string,
-  columns: readonly TimeEvidence[],
-  asking: Asking
-): SettledDates | null {
-  const order = settleOrder(evidence, column, header, columns, asking);
-  const serial = evidence.serial === 0 ? null : askSerial(evidence, column, header, asking);
+export function settleDates(dates: DateCase, asking: Asking): SettledDates | null {
+  const { evidence } = dates;
+  const order = settleOrder(dates, asking);
+  const serial = evidence.serial === 0 ? null : askSerial(dates, asking);
   if (order === undefined || serial === undefined) return null;
   const ordered = order.order === null ? 0 : evidence.fits[order.order];
   const agree = evidence.plain + evidence.clockOnly + evidence.serial + ordered;
@@ -106,40 +112,34 @@ export function settleDates(
 
 type SettledOrder = Pick<SettledDates, 'order' | 'proven'>;
 
-function settleOrder(
-  evidence: TimeEvidence,
-  column: number,
-  header: string,
-  columns: readonly TimeEvidence[],
-  asking: Asking
-): SettledOrder | undefined {
-  const total = evidence.numeric + evidence.short;
-  if (total === 0) return { order: null, proven: true };
-  const own = ownOrder(evidence);
-  const isShort = evidence.short > 0;
-  const isMixed = own === null && dateOrders.some((order) => evidence.only[order] > 0);
-  if (own !== null && evidence.fits[own] === total) return { order: own, proven: true };
-  const shared = isMixed || own !== null ? null : fileOrder(columns, isShort);
-  if (shared !== null && evidence.fits[shared] === total) return { order: shared, proven: true };
-  const viable = dateOrders.filter((order) => evidence.fits[order] === total);
-  const [first] = viable;
-  if (!isMixed && evidence.open === 0 && first !== undefined) return { order: first, proven: false };
-  const answer = askOrder(evidence, isShort, column, header, asking);
-  const order = dateOrders.find((known) => known === answer);
-  return order === undefined ? undefined : { order, proven: true };
+/** The order by the evidence, or as a person would rather have it; else the answer to a question. */
+function settleOrder(dates: DateCase, asking: Asking): SettledOrder | undefined {
+  const { evidence, column } = dates;
+  if (evidence.numeric + evidence.short === 0) return { order: null, proven: true };
+  const shown = orderByEvidence(dates);
+  const answer = shown === null ? askOrder(dates, asking) : asking.given(`dateOrder:${column}`);
+  const given = dateOrders.find((order) => order === answer && evidence.fits[order] > 0);
+  return given === undefined ? (shown ?? undefined) : { order: given, proven: true };
 }
 
-function askOrder(
-  evidence: TimeEvidence,
-  isShort: boolean,
-  column: number,
-  header: string,
-  asking: Asking
-): string | null {
+/** Proof in the column, then what its header states, then proof in another column; null where none of them holds. */
+function orderByEvidence({ evidence, stated, columns }: DateCase): SettledOrder | null {
+  const total = evidence.numeric + evidence.short;
+  const own = ownOrder(evidence);
+  if (own !== null) return evidence.fits[own] === total ? { order: own, proven: true } : null;
+  if (dateOrders.some((order) => evidence.only[order] > 0)) return null;
+  for (const order of [stated, fileOrder(columns, evidence.short > 0)]) {
+    if (order !== null && evidence.fits[order] === total) return { order, proven: true };
+  }
+  const first = dateOrders.find((order) => evidence.fits[order] === total);
+  return evidence.open === 0 && first !== undefined ? { order: first, proven: false } : null;
+}
+
+function askOrder({ evidence, column, header }: DateCase, asking: Asking): string | null {
   const orders = dateOrders.filter((order) => evidence.fits[order] > 0);
   const proofs = orders.flatMap((order) => evidence.onlySamples[order].slice(0, 1));
   const shown = [...proofs, ...evidence.openSamples].slice(0, 3);
-  const isYearAsked = isShort && orders.includes('ymd');
+  const isYearAsked = evidence.short > 0 && orders.includes('ymd');
   return asking.ask({
     id: `dateOrder:${column}`,
     kind: isYearAsked ? 'twoDigitYear' : 'dateOrder',
@@ -150,12 +150,7 @@ function askOrder(
   });
 }
 
-function askSerial(
-  evidence: TimeEvidence,
-  column: number,
-  header: string,
-  asking: Asking
-): SerialSystem | undefined {
+function askSerial({ evidence, column, header }: DateCase, asking: Asking): SerialSystem | undefined {
   const shown = evidence.samples.slice(0, 3);
   const answer = asking.ask({
     id: `serial:${column}`,

@@ -3,8 +3,8 @@ import type { FileEvidence } from '../evidence/file-evidence.ts';
 import { isNumberColumn, isTimeColumn } from '../header/content.ts';
 import type { Recognition } from '../header/recognise.ts';
 import type { Reading } from '../question.ts';
-import type { Asking } from './asking.ts';
-import type { TimePlans } from './time-plan.ts';
+import { wordedReading, type Asking } from './asking.ts';
+import type { TimePlan, TimePlans } from './time-plan.ts';
 
 /** A column key in an answer, null where the text names no field. */
 export function keyOf(text: string): ColumnKey | null {
@@ -119,6 +119,23 @@ function askField(
     count: 0,
     readings: columns.map((column) => columnReading(column, evidence)),
     ...(isConstant ? { other: 'constant' as const } : {})
+  });
+}
+
+/** Asks which column of clocks belongs to a date that stands alone. */
+export function askClock(
+  plan: TimePlan,
+  clocks: readonly number[],
+  evidence: FileEvidence,
+  asking: Asking
+): string | null {
+  return asking.ask({
+    id: `clock:${plan.key}`,
+    kind: 'clock',
+    column: plan.column,
+    about: evidence.sights[plan.column]?.header ?? '',
+    count: evidence.columns[plan.column]?.filled ?? 0,
+    readings: [...clocks.map((column) => columnReading(column, evidence)), wordedReading('none')]
   });
 }
 

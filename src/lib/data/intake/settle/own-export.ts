@@ -8,7 +8,7 @@ import {
   upliftFields,
   type ColumnKey
 } from '#lib/data/record/index.ts';
-import { noteWords } from '#lib/data/words/index.ts';
+import { noteWords, valueWords } from '#lib/data/words/index.ts';
 import { foldWord } from '../evidence/word-evidence.ts';
 import type { FileBasis } from '../inspection.ts';
 import type { ColumnFinding, ColumnReading } from '../layout.ts';
@@ -90,7 +90,7 @@ function readingOf(key: ColumnKey, column: number): ColumnReading {
     kind: field.kind,
     key,
     column,
-    words: states.map((state) => [foldWord(state), state]),
+    words: states.map((state) => [foldWord(valueWords(key, state)), state]),
     ppmLimit: null
   };
 }

@@ -8,9 +8,10 @@ import type { TimeEvidence } from '../evidence/time-evidence.ts';
 import { recognise, type ColumnRole, type Recognition } from '../header/recognise.ts';
 import type { ColumnFinding, ColumnReading, Note, NumberReading, TimeReading } from '../layout.ts';
 import type { Question } from '../question.ts';
+import { statedOrder } from '../times/stated-order.ts';
 import { isZone } from '../times/zones.ts';
 import { Asking } from './asking.ts';
-import { askFields, chosenColumns } from './fields.ts';
+import { askClock, askFields, chosenColumns } from './fields.ts';
 import {
   numberFinding,
   stateFinding,
@@ -23,7 +24,7 @@ import { fileDecimal, settleMarks } from './marks.ts';
 import { settleConstants } from './constants.ts';
 import { settleDates } from './dates.ts';
 import { settleStates } from './states.ts';
-import { planTimes, type TimePlan } from './time-plan.ts';
+import { freeClocks, planTimes, type TimePlan } from './time-plan.ts';
 import { settleUnit } from './units.ts';
 import { settleZone } from './zone.ts';
 
@@ -189,7 +190,16 @@ class Settlement {
     const dates = plans
       .map(({ column }) => this.#column(column)?.time ?? null)
       .filter((time) => time !== null);
-    for (const plan of plans) this.#settleTime(plan, dates);
+    for (const plan of plans) this.#settleTime(this.#withClock(plan), dates);
+  }
+
+  /** A date that stands alone beside a column of clocks: whether they belong together is asked. */
+  #withClock(plan: TimePlan): TimePlan {
+    const clocks = freeClocks(this.#evidence.sights, this.#recognition);
+    const hasClock = plan.clockColumn !== null || (this.#column(plan.column)?.time?.withClock ?? 0) > 0;
+    if (hasClock || clocks.length === 0) return plan;
+    const answer = askClock(plan, clocks, this.#evidence, this.#asking);
+    return answer === null || answer === 'none' ? plan : { ...plan, clockColumn: Number(answer) };
   }
 
   #settleTime(plan: TimePlan, dates: readonly TimeEvidence[]): void {
@@ -200,8 +210,13 @@ class Settlement {
       return;
     }
     const header = this.#header(plan.column);
-    const settled = settleDates(evidence, plan.column, header, dates, this.#asking);
-    const zone = settleZone(plan, this.#evidence, this.#stationZones.length, this.#asking);
+    const sight = this.#evidence.sights[plan.column];
+    const stated = statedOrder(sight?.header ?? '') ?? statedOrder(sight?.unit ?? '');
+    const settled = settleDates(
+      { evidence, column: plan.column, header, stated, columns: dates },
+      this.#asking
+    );
+    const zone = settleZone(plan, settled, this.#evidence, this.#stationZones.length, this.#asking);
     for (const finding of timeFinding(plan, this.#evidence, settled)) this.#findings[finding.index] = finding;
     this.#noteMissing(plan.column);
     this.#noteDates(evidence, clock, header);

@@ -1,5 +1,5 @@
 import type { ColumnKey } from '#lib/data/record/index.ts';
-import type { ColumnRole } from '../header/recognise.ts';
+import type { ColumnRole, ColumnSight, Recognition } from '../header/recognise.ts';
 
 /** The columns that make up one time field. */
 export interface TimePlan {
@@ -57,4 +57,12 @@ export function planTimes(roles: readonly ColumnRole[], chosen: ReadonlySet<numb
     }
   }
   return { plans, doubts };
+}
+
+/** Columns of clocks that no field takes: one of them may belong to a date that stands alone. */
+export function freeClocks(sights: readonly ColumnSight[], { roles }: Recognition): number[] {
+  const taken = new Set(roles.map(({ column }) => column));
+  return sights.flatMap(({ content }, column) =>
+    !taken.has(column) && content.clocks > 0 && content.clocks * 2 >= content.filled ? [column] : []
+  );
 }

@@ -1,11 +1,12 @@
 import {
   canonicalUnits,
-  unitNamed,
+  isUnitCode,
   unitOf,
   unitsNamed,
   type Quantity,
   type UnitCode
 } from '#lib/core/units/index.ts';
+import { splitKey } from '#lib/data/record/index.ts';
 import type { ColumnRole } from '../header/recognise.ts';
 import type { NumberEvidence, ValueEvidence } from '../evidence/number-evidence.ts';
 import { foldWord, type WordEvidence } from '../evidence/word-evidence.ts';
@@ -44,26 +45,34 @@ export interface UnitCase {
   readonly unitWords: WordEvidence | null;
 }
 
-/** Settles the unit of a column, or asks; null while a question is open. */
+/** Settles the unit of a column by the evidence, or as a person would rather have it, or asks; null while open. */
 export function settleUnit(unitCase: UnitCase, asking: Asking): SettledUnit | null {
-  const { role, evidence, quantity } = unitCase;
+  const { role, quantity } = unitCase;
   const unitWords = settleUnitWords(unitCase, asking);
   if (unitWords === null) return null;
-  const given = asking.given(`unit:${role.column}`);
-  const forced = given === null ? undefined : usableUnit(quantity, given);
-  if (forced !== undefined) return { unit: forced, from: 'answer', unitWords };
-  if (role.unitColumn !== null) return { unit: null, from: 'column', unitWords };
+  const shown = unitByEvidence(unitCase);
   const named = headerUnits(unitCase);
-  if (named.length === 1) return { unit: named[0] ?? null, from: 'header', unitWords };
+  const answer =
+    shown === null
+      ? askUnit(unitCase, named.length > 0 ? named : candidates(unitCase), asking)
+      : asking.given(`unit:${role.column}`);
+  const unit = answer === null ? undefined : usableUnit(quantity, answer);
+  if (unit !== undefined) return { unit, from: 'answer', unitWords };
+  return shown === null ? null : { ...shown, unitWords };
+}
+
+/** A column of units, the header, each cell, or the size of the values; null where none of them says it. */
+function unitByEvidence(unitCase: UnitCase): Omit<SettledUnit, 'unitWords'> | null {
+  const { role, evidence } = unitCase;
+  if (role.unitColumn !== null) return { unit: null, from: 'column' };
+  const named = headerUnits(unitCase);
+  if (named.length === 1) return { unit: named[0] ?? null, from: 'header' };
+  if (named.length > 1) return null;
   const withUnit = sum(evidence.units.values());
   const filled = evidence.dot + evidence.comma + evidence.either + evidence.plain;
-  if (named.length === 0 && withUnit > 0 && withUnit === filled)
-    return { unit: null, from: 'cell', unitWords };
-  const bySize = named.length === 0 ? unitBySize(unitCase) : null;
-  if (bySize !== null) return { unit: bySize, from: 'size', unitWords };
-  const answer = askUnit(unitCase, named.length > 0 ? named : candidates(unitCase), asking);
-  const unit = answer === null ? undefined : usableUnit(quantity, answer);
-  return unit === undefined ? null : { unit, from: 'answer', unitWords };
+  if (withUnit > 0 && withUnit === filled) return { unit: null, from: 'cell' };
+  const bySize = unitBySize(unitCase);
+  return bySize === null ? null : { unit: bySize, from: 'size' };
 }
 
 function sum(counts: Iterable<number>): number {
@@ -73,8 +82,7 @@ function sum(counts: Iterable<number>): number {
 }
 
 function usableUnit(quantity: Quantity, code: string): UnitCode | undefined {
-  const unit = unitNamed(quantity, code);
-  return unit === code ? unit : undefined;
+  return isUnitCode(code) && unitOf(code).quantity === quantity ? code : undefined;
 }
 
 function valuesOf({ evidence, decimal }: UnitCase): ValueEvidence {
@@ -141,14 +149,11 @@ function askUnit(unitCase: UnitCase, units: readonly UnitCode[], asking: Asking)
       return { line, text, reading: `${numberWith(text, decimal)} ${unitOf(code).symbol}` };
     })
   }));
-  return asking.ask({
-    id: `unit:${role.column}`,
-    kind: 'unit',
-    column: role.column,
-    about: header,
-    count: valuesOf(unitCase).count,
-    readings
-  });
+  // The tanks of an aircraft are read off one panel: one answer holds for all of them.
+  const id = splitKey(role.key).member === null ? `unit:${role.column}` : 'unit:tanks';
+  if (asking.questions.some((question) => question.id === id)) return asking.given(id);
+  const count = valuesOf(unitCase).count;
+  return asking.ask({ id, kind: 'unit', column: role.column, about: header, count, readings });
 }
 
 /** Asks about unit words that mean several units of the quantity ("gal"); null while one is open. */

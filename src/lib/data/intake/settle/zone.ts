@@ -3,7 +3,7 @@ import type { FileEvidence } from '../evidence/file-evidence.ts';
 import type { TimeReading, ZoneRule } from '../layout.ts';
 import type { Reading } from '../question.ts';
 import type { Asking } from './asking.ts';
-import { timeWords } from './dates.ts';
+import { timeWords, type SettledDates } from './dates.ts';
 import type { TimePlan } from './time-plan.ts';
 
 export type SettledZone = Pick<TimeReading, 'zone' | 'doubled'>;
@@ -20,6 +20,7 @@ function isRule(answer: string): answer is ZoneRule {
  */
 export function settleZone(
   plan: TimePlan,
+  dates: SettledDates | null,
   evidence: FileEvidence,
   zonedStations: number,
   asking: Asking
@@ -35,7 +36,9 @@ export function settleZone(
   if (stated === 'utc' && asking.given('zone') === null) return utc;
   const isAsked = asking.questions.find(({ id }) => id === 'zone');
   const answer =
-    isAsked === undefined ? ask(column, evidence, zonedStations, stated, bare, asking) : asking.given('zone');
+    isAsked === undefined
+      ? ask(column, dates, evidence, zonedStations, stated, bare, asking)
+      : asking.given('zone');
   if (answer === null || !isRule(answer)) return null;
   return { zone: answer, doubled: doubledOf(asking.given('doubledHour')) };
 }
@@ -46,6 +49,7 @@ function doubledOf(answer: string | null): SettledZone['doubled'] {
 
 function ask(
   column: number,
+  dates: SettledDates | null,
   evidence: FileEvidence,
   zonedStations: number,
   stated: 'utc' | 'local' | null,
@@ -54,7 +58,10 @@ function ask(
 ): string | null {
   const cells = evidence.columns[column]?.time?.samples ?? [];
   const samples = (suffix: string) =>
-    cells.map(({ line, text }) => ({ line, text, reading: `${timeWords(text, null, null)} ${suffix}` }));
+    cells.map(({ line, text }) => {
+      const words = dates === null ? text : timeWords(text, dates.order, dates.serial);
+      return { line, text, reading: `${words} ${suffix}` };
+    });
   const readings: Reading[] = [];
   if (stated !== 'local') readings.push({ id: 'utc', words: 'UTC', samples: samples('UTC') });
   readings.push({

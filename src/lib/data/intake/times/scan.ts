@@ -47,11 +47,15 @@ const longestTime = 48;
 class Cursor {
   at = 0;
   readonly text: string;
-  /** Digits of the last number taken. */
-  digits = 0;
+  #digits = 0;
 
   constructor(text: string) {
     this.text = text;
+  }
+
+  /** Digits of the last number taken. */
+  digits(): number {
+    return this.#digits;
   }
 
   get done(): boolean {
@@ -78,8 +82,8 @@ class Cursor {
     let value = 0;
     const start = this.at;
     while (this.isDigit()) value = value * 10 + this.text.charCodeAt(this.at++) - 48;
-    this.digits = this.at - start;
-    return this.digits === 0 ? NaN : value;
+    this.#digits = this.at - start;
+    return this.#digits === 0 ? NaN : value;
   }
 
   /** Letters at the cursor, accents too. */
@@ -135,7 +139,7 @@ function forgetClock(parts: TimeParts): void {
 function takeDate(cursor: Cursor, parts: TimeParts): TimeForm {
   if (!cursor.isDigit()) return takeWordFirst(cursor, parts);
   const first = cursor.takeNumber();
-  const digits = cursor.digits;
+  const digits = cursor.digits();
   if (digits === 8 || digits === 12 || digits === 14) return takeCompact(cursor, first, digits, parts);
   if (digits === 5 && (cursor.done || '.,'.includes(cursor.next))) return takeSerial(cursor, first, parts);
   const afterFirst = cursor.at;
@@ -160,10 +164,10 @@ function takeWordFirst(cursor: Cursor, parts: TimeParts): TimeForm {
   if (month === 0) return isDayName && cursor.isDigit() ? takeDate(cursor, parts) : 'bad';
   const separator = cursor.takeOne('-/');
   const day = cursor.takeNumber();
-  if (cursor.digits < 1 || cursor.digits > 2) return 'bad';
+  if (cursor.digits() < 1 || cursor.digits() > 2) return 'bad';
   cursor.takeOne(separator === '' ? ',' : separator);
   cursor.skipBlanks();
-  return setNamed(parts, cursor.takeNumber(), cursor.digits, month, day);
+  return setNamed(parts, cursor.takeNumber(), cursor.digits(), month, day);
 }
 
 /** `2024-03-12`, `2024/03/12`, `2024.03.12`, `2024-Mar-12`. */
@@ -172,9 +176,9 @@ function takeYearFirst(cursor: Cursor, year: number, parts: TimeParts): TimeForm
   if (separator === '') return 'bad';
   const word = cursor.takeWord();
   const month = word === '' ? cursor.takeNumber() : monthNamed(word);
-  if ((word === '' && cursor.digits > 2) || cursor.takeOne(separator) === '') return 'bad';
+  if ((word === '' && cursor.digits() > 2) || cursor.takeOne(separator) === '') return 'bad';
   const day = cursor.takeNumber();
-  if (cursor.digits < 1 || cursor.digits > 2) return 'bad';
+  if (cursor.digits() < 1 || cursor.digits() > 2) return 'bad';
   return setYmd(parts, year, month, day);
 }
 
@@ -187,18 +191,18 @@ function takeYearLast(cursor: Cursor, first: number, parts: TimeParts): TimeForm
     cursor.takeOne('.');
     if (!cursor.isDigit()) cursor.takeOne('-/. ,');
     cursor.skipBlanks();
-    return setNamed(parts, cursor.takeNumber(), cursor.digits, monthNamed(word), first);
+    return setNamed(parts, cursor.takeNumber(), cursor.digits(), monthNamed(word), first);
   }
   if (separator === '' || separator === ' ') return 'bad';
   const second = cursor.takeNumber();
-  if (cursor.digits < 1 || cursor.digits > 2 || cursor.takeOne(separator) === '') return 'bad';
+  if (cursor.digits() < 1 || cursor.digits() > 2 || cursor.takeOne(separator) === '') return 'bad';
   cursor.skipBlanks();
   const third = cursor.takeNumber();
-  if (cursor.digits !== 4 && cursor.digits !== 2) return 'bad';
+  if (cursor.digits() !== 4 && cursor.digits() !== 2) return 'bad';
   parts.a = first;
   parts.b = second;
   parts.c = third;
-  parts.twoDigitYear = cursor.digits === 2;
+  parts.twoDigitYear = cursor.digits() === 2;
   return parts.twoDigitYear ? 'short' : 'numeric';
 }
 
@@ -228,8 +232,8 @@ function takeSerial(cursor: Cursor, whole: number, parts: TimeParts): TimeForm {
   if (cursor.done) return 'serial';
   cursor.at++;
   const fraction = cursor.takeNumber();
-  if (cursor.digits === 0 || cursor.digits > 15) return 'bad';
-  parts.serial = whole + fraction / 10 ** cursor.digits;
+  if (cursor.digits() === 0 || cursor.digits() > 15) return 'bad';
+  parts.serial = whole + fraction / 10 ** cursor.digits();
   parts.hasClock = true;
   return 'serial';
 }
@@ -252,25 +256,19 @@ function takeClockPart(cursor: Cursor, parts: TimeParts, alone = false): boolean
   cursor.takeOne(',');
   const hadBlank = cursor.skipBlanks();
   if (cursor.takeOne('Tt') === '' && !hadBlank && !alone) return false;
-  let hour = cursor.takeNumber();
-  let minute = 0;
-  let second = 0;
-  if (cursor.digits === 3 || cursor.digits === 4) {
-    minute = hour % 100;
-    hour = Math.floor(hour / 100);
-  } else {
-    if (cursor.digits < 1 || cursor.digits > 2) return false;
-    const mark = cursor.takeOne(':.hH');
-    if (mark === '') return takeBareHour(cursor, parts, hour);
-    minute = cursor.takeNumber();
-    if (cursor.digits !== 2) return false;
-    // Alone, 14.30.05 is as good a date as a clock; the date is tried then.
-    if (mark !== '.' || !alone) {
-      if (cursor.takeOne(mark === '.' ? '.' : ':') !== '') second = takeSeconds(cursor);
-    }
+  const first = cursor.takeNumber();
+  if (cursor.digits() === 3 || cursor.digits() === 4) {
+    return finishClock(cursor, parts, Math.floor(first / 100), first % 100, 0);
   }
-  cursor.skipBlanks();
-  return finishClock(cursor, parts, hour, minute, second);
+  if (cursor.digits() < 1 || cursor.digits() > 2) return false;
+  const mark = cursor.takeOne(':.hH');
+  if (mark === '') return takeBareHour(cursor, parts, first);
+  const minute = cursor.takeNumber();
+  if (cursor.digits() !== 2) return false;
+  // Alone, 14.30.05 is as good a date as a clock; the date is tried then.
+  const mayHaveSeconds = mark !== '.' || !alone;
+  const hasSeconds = mayHaveSeconds && cursor.takeOne(mark === '.' ? '.' : ':') !== '';
+  return finishClock(cursor, parts, first, minute, hasSeconds ? takeSeconds(cursor) : 0);
 }
 
 /** `2 pm`: an hour alone is a clock only with its half of the day. */
@@ -289,6 +287,7 @@ function finishClock(
   minute: number,
   second: number
 ): boolean {
+  cursor.skipBlanks();
   const half = takeHalf(cursor);
   if (half !== '' && !(hour >= 1 && hour <= 12)) return false;
   const hour24 = half === '' ? hour : (hour % 12) + (half === 'p' ? 12 : 0);
@@ -299,10 +298,10 @@ function finishClock(
 
 function takeSeconds(cursor: Cursor): number {
   const whole = cursor.takeNumber();
-  if (cursor.digits !== 2) return NaN;
+  if (cursor.digits() !== 2) return NaN;
   if (cursor.takeOne('.,') === '') return whole;
   const fraction = cursor.takeNumber();
-  return cursor.digits < 1 || cursor.digits > 9 ? NaN : whole + fraction / 10 ** cursor.digits;
+  return cursor.digits() < 1 || cursor.digits() > 9 ? NaN : whole + fraction / 10 ** cursor.digits();
 }
 
 /** `a` or `p` where the cursor is at "am", "p.m." and the like. */
@@ -341,7 +340,7 @@ function takeOffset(cursor: Cursor, parts: TimeParts): boolean {
   const sign = cursor.takeOne('+-\u2212');
   if (sign === '') return cursor.done;
   const hours = cursor.takeNumber();
-  const digits = cursor.digits;
+  const digits = cursor.digits();
   let minutes = 0;
   if (digits === 4) minutes = hours % 100;
   else if (cursor.takeOne(':') !== '') minutes = cursor.takeNumber();
