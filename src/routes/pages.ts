@@ -12,8 +12,22 @@ export const pages: readonly BookPage[] = [
   { path: '/', name: 'What needs a look', mark: 'N-1' },
   { path: '/files/', name: 'Source files', mark: 'F-1' },
   { path: '/stations/', name: 'Stations', mark: 'S-1' },
-  { path: '/records/', name: 'Records', mark: 'R-1' }
+  { path: '/aircraft/', name: 'Aircraft', mark: 'A-1' },
+  { path: '/vehicles/', name: 'Vehicles', mark: 'V-1' },
+  { path: '/suppliers/', name: 'Compare suppliers', mark: 'S-2' },
+  { path: '/density/', name: 'Density', mark: 'D-1' },
+  { path: '/samples/', name: 'Samples', mark: 'C-1' },
+  { path: '/records/', name: 'Records', mark: 'R-1' },
+  { path: '/limits/', name: 'Limits and settings', mark: 'L-1' },
+  { path: '/method/', name: 'Method', mark: 'M-1' }
 ];
 
-/** The page at a path that is not in the index too: one uplift is reached from its record. */
+/** The page that is not in the index too: one uplift is reached from its record. */
 export const upliftPage: BookPage = { path: '/uplift/', name: 'One uplift', mark: 'R-2' };
+
+/** The page at a path. Throws on a path without a page. */
+export function pageAt(path: PagePath): BookPage {
+  const page = [...pages, upliftPage].find((each) => each.path === path);
+  if (page === undefined) throw new RangeError(`page: ${path}, need one of the book`);
+  return page;
+}

@@ -1,7 +1,8 @@
 import type { RateDatum, RateWords } from '#lib/charts/rate-dots.ts';
+import type { BoxDatum, BoxWords } from '#lib/charts/box-strips.ts';
 import type { BiasDatum, BiasWords } from '#lib/charts/bias-dots.ts';
 import { gaugeSaysMore, meterSaysMore } from '#lib/data/words/index.ts';
-import type { DiscrepancyGroup } from '#lib/data/questions/index.ts';
+import type { DiscrepancyGroup, SpreadGroup } from '#lib/data/questions/index.ts';
 import { formatCount, formatPercent, formatPercentInterval } from '#lib/ui/format.ts';
 
 /** Judged refuellings from which a rate is given a mark; below: "too few to say". */
@@ -83,4 +84,29 @@ export function rateSentence(group: DiscrepancyGroup): string {
   if (group.judged === 0) return 'No refuelling could be judged';
   const slips = group.slips === 0 ? '' : `, ${formatCount(group.slips)} of them suspected slips`;
   return `${formatCount(group.outside)} outside of ${formatCount(group.judged)} judged (${formatPercent(group.rate)}, interval ${formatPercentInterval(group.rateLower, group.rateUpper)})${slips}`;
+}
+
+export const stripWords: BoxWords = {
+  group: 'Group',
+  value: 'Discrepancy',
+  unit: '%',
+  form: { decimals: 2, signed: true },
+  n: 'refuellings'
+};
+
+/** The scatter of a group as a strip. It carries no verdict: a wide strip is a question, not a finding. */
+export function stripDatum(group: SpreadGroup): BoxDatum {
+  return {
+    key: group.name,
+    label: groupName(group.name),
+    n: group.n,
+    q05: group.q05,
+    q25: group.q25,
+    q50: group.q50,
+    q75: group.q75,
+    q95: group.q95,
+    values: group.values,
+    mark: 'plain',
+    word: group.n < fewestForMark ? 'few' : ''
+  };
 }

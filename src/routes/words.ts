@@ -44,3 +44,10 @@ export function verdictMark(verdict: string, en: number): MarkKind {
 export function shortPrint(fingerprint: string | null): string {
   return fingerprint === null ? 'not yet known' : `${fingerprint.slice(0, 4)} ${fingerprint.slice(4, 8)}`;
 }
+
+/** First and last day of a month written `2031-07`. */
+export function monthDays(month: string): { fromDay: string; untilDay: string } {
+  const [year = NaN, number = NaN] = month.split('-').map(Number);
+  const last = new Date(Date.UTC(year, number, 0)).getUTCDate();
+  return { fromDay: `${month}-01`, untilDay: `${month}-${String(last).padStart(2, '0')}` };
+}

@@ -2,7 +2,8 @@ import { goto } from '$app/navigation';
 import { resolve } from '$app/paths';
 import { page } from '$app/state';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
-import { readFilter, writeFilter } from './filter.ts';
+import { readFilter } from './filter.ts';
+import { hashOf, optionsOf, parametersOf } from './hash.ts';
 
 /** Paths of the site's pages. */
 export type PagePath =
@@ -21,17 +22,6 @@ export type PagePath =
   | '/limits/'
   | '/method/';
 
-function hashOf(filter: RecordFilter, options: Readonly<Record<string, string>>): string {
-  const parameters = new URLSearchParams();
-  writeFilter(filter, parameters);
-  for (const key of Object.keys(options).sort()) {
-    const value = options[key] ?? '';
-    if (value !== '') parameters.set(key, value);
-  }
-  const text = parameters.toString();
-  return text === '' ? '' : `#${text}`;
-}
-
 /** A page's path under whatever folder the site stands in. */
 export function pathOf(path: PagePath): string {
   return `${resolve('/')}${path.slice(1)}`;
@@ -42,7 +32,7 @@ export function pathOf(path: PagePath): string {
  * server ever sees. Nothing of it stands after a `?`.
  */
 export class Address {
-  readonly #parameters = $derived(new URLSearchParams(page.url.hash.slice(1)));
+  readonly #parameters = $derived(parametersOf(page.url.hash));
   readonly #read = $derived(readFilter(this.#parameters));
   readonly filter = $derived(this.#read.filter);
   /** Parts of the address that were not understood and are left out. */
@@ -65,18 +55,12 @@ export class Address {
   /** Changes the filter on the page in hand, its options kept; a step that Back undoes. */
   async choose(filter: RecordFilter): Promise<void> {
     performance.mark('filter:start');
-    await this.#go(filter, this.#options(), false);
+    await this.#go(filter, optionsOf(this.#parameters, this.filter), false);
   }
 
   /** Sets a page option; `replace` for what Back need not step through. */
   async setOption(name: string, value: string, replace = false): Promise<void> {
-    await this.#go(this.filter, { ...this.#options(), [name]: value }, replace);
-  }
-
-  #options(): Record<string, string> {
-    const filterKeys = new URLSearchParams();
-    writeFilter(this.filter, filterKeys);
-    return Object.fromEntries([...this.#parameters].filter(([key]) => !filterKeys.has(key)));
+    await this.#go(this.filter, { ...optionsOf(this.#parameters, this.filter), [name]: value }, replace);
   }
 
   async #go(

@@ -6,6 +6,14 @@ function failureOf(error: unknown): Failure {
   return { code: 'unknown', message: String(error) };
 }
 
+/** Calls a handler; what its argument must be is what `Calls` says of its name. */
+function perform(calls: Calls, { call, argument }: Request): Promise<unknown> {
+  return (
+    (calls as unknown as Record<string, (argument: unknown) => Promise<unknown>>)[call]?.(argument) ??
+    Promise.reject(new TypeError(`call: ${call}, need one of the protocol`))
+  );
+}
+
 /**
  * Feeds requests from a port to the handlers. Requests wait until the messages at hand have been taken in, so that
  * of several with one slot only the latest is worked on.
@@ -16,8 +24,6 @@ export function serve(port: Port, handlers: Promise<Calls>): (state: WorkspaceSt
 
   async function answer(request: Request): Promise<void> {
     try {
-      const calls = await handlers;
-      const handler = calls[request.call] as (argument: unknown) => unknown;
       if (request.slot !== null) {
         await nextTurn();
         if (latest.get(request.slot) !== request.id) {
@@ -25,7 +31,7 @@ export function serve(port: Port, handlers: Promise<Calls>): (state: WorkspaceSt
           return;
         }
       }
-      send({ id: request.id, kind: 'result', result: await handler(request.argument) });
+      send({ id: request.id, kind: 'result', result: await perform(await handlers, request) });
     } catch (error) {
       send({ id: request.id, kind: 'failure', failure: failureOf(error) });
     }

@@ -1,3 +1,4 @@
+import { gradeCodes, gradeDensityAt15, gradeLimits, gradeNamed } from '#lib/core/density/index.ts';
 import { rowsByCode } from '#lib/data/columns/index.ts';
 import { quantilesSorted } from '#lib/core/statistics/index.ts';
 import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
@@ -115,6 +116,27 @@ export interface DensityAnswer {
   readonly all: DensityGroup;
   /** The certificate limit the counts were made with. */
   readonly certificateLimitKgM3: number;
+  /** Density limits at 15 °C of the grades among the records. */
+  readonly grades: readonly {
+    readonly title: string;
+    readonly minimumKgM3: number;
+    readonly maximumKgM3: number;
+  }[];
+}
+
+/** Density limits of the grades that the selected tickets name. */
+function gradesOf(context: QuestionContext, rows: Uint32Array): DensityAnswer['grades'] {
+  const column = context.ledger.source.columns.code('grade');
+  const codes = column.codes();
+  const present = new Set<number>();
+  for (const row of rows) present.add(codes[row] ?? 0);
+  const named = new Set([...present].map((code) => gradeNamed(column.dictionary.text(code))));
+  return gradeCodes
+    .filter((grade) => named.has(grade))
+    .map((grade) => ({
+      title: gradeLimits[grade].title,
+      ...gradeDensityAt15(grade, context.settings.method.arithmetic.edition)
+    }));
 }
 
 /** Density at 15 °C per group. Tickets, not refuellings: each has a density of its own. */
@@ -136,6 +158,7 @@ export function density(
     by: asked.by,
     groups,
     all: groupOf(context, rows, '', limitKgM3),
-    certificateLimitKgM3: limitKgM3
+    certificateLimitKgM3: limitKgM3,
+    grades: gradesOf(context, rows)
   };
 }

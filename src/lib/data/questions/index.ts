@@ -4,7 +4,9 @@ import { discrepancy } from './discrepancy.ts';
 import { records } from './records.ts';
 import { samples } from './samples.ts';
 import { scope } from './scope.ts';
+import { series } from './series.ts';
 import { sheet } from './sheet.ts';
+import { spread } from './spread.ts';
 
 export { createContext, type QuestionContext } from './context.ts';
 export type { DensityAnswer, DensityGroup } from './density.ts';
@@ -20,10 +22,12 @@ export {
 } from './records.ts';
 export type { SampleGroup, SamplesAnswer } from './samples.ts';
 export type { NameCount, ScopeAnswer } from './scope.ts';
+export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
+export type { SpreadAnswer, SpreadGroup } from './spread.ts';
 export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
 
 /** Every question a page can ask, by name. A new view adds its question here. */
-export const questions = { density, discrepancy, records, samples, scope, sheet };
+export const questions = { density, discrepancy, records, samples, scope, series, sheet, spread };
 
 export type Questions = typeof questions;
 export type QuestionName = keyof Questions;

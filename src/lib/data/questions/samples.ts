@@ -1,4 +1,4 @@
-import { clopperPearson } from '#lib/core/statistics/index.ts';
+import { clopperPearson, wilson } from '#lib/core/statistics/index.ts';
 import { checkStates, type CheckFieldName } from '#lib/data/record/index.ts';
 import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
@@ -18,6 +18,8 @@ export interface SampleGroup {
   readonly rateUpper: number;
   /** (passed + failed) / (all but not required): a missing check is not a pass. */
   readonly coverage: number;
+  readonly coverageLower: number;
+  readonly coverageUpper: number;
 }
 
 export interface SamplesAnswer {
@@ -32,6 +34,7 @@ function groupOf(counts: readonly number[], name: string): SampleGroup {
   const judged = passed + failed;
   const due = judged + notDone + notRecorded;
   const interval = judged > 0 ? clopperPearson(failed, judged) : { lower: NaN, upper: NaN };
+  const covered = due > 0 ? wilson(judged, due) : { lower: NaN, upper: NaN };
   return {
     name,
     tickets: due + notRequired,
@@ -43,7 +46,9 @@ function groupOf(counts: readonly number[], name: string): SampleGroup {
     rate: judged > 0 ? failed / judged : NaN,
     rateLower: interval.lower,
     rateUpper: interval.upper,
-    coverage: due > 0 ? judged / due : NaN
+    coverage: due > 0 ? judged / due : NaN,
+    coverageLower: covered.lower,
+    coverageUpper: covered.upper
   };
 }
 

@@ -1,0 +1,71 @@
+import { quantilesSorted } from '#lib/core/statistics/index.ts';
+import { rowsByCode } from '#lib/data/columns/index.ts';
+import { limitCheckBits, type GroupKey, type RecordFilter } from '#lib/data/ledger/index.ts';
+import type { QuestionContext } from './context.ts';
+
+/** Quantiles (type 7) of the discrepancy of one group, in per cent of metered mass, suspected slips left out. */
+export interface SpreadGroup {
+  readonly name: string;
+  readonly n: number;
+  readonly q05: number;
+  readonly q25: number;
+  readonly q50: number;
+  readonly q75: number;
+  readonly q95: number;
+  /** Single values where the group is too small for quantiles. */
+  readonly values: readonly number[];
+}
+
+export interface SpreadAnswer {
+  readonly by: GroupKey;
+  readonly groups: readonly SpreadGroup[];
+}
+
+const fewestForQuantiles = 10;
+
+function percentsOf(context: QuestionContext, rows: Uint32Array): Float64Array {
+  const { computed, verdicts } = context.ledger;
+  const found = new Float64Array(rows.length);
+  let n = 0;
+  for (const row of rows) {
+    const mass = computed.refuellingMassKg[row] ?? NaN;
+    const isSlip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
+    const percent = (100 * (computed.discrepancyKg[row] ?? NaN)) / mass;
+    if (isSlip || !(mass > 0) || !context.ledger.counts(row) || Number.isNaN(percent)) continue;
+    found[n++] = percent;
+  }
+  return found.subarray(0, n).sort();
+}
+
+/** How widely the discrepancy varies, per group. */
+export function spread(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter; readonly by: GroupKey }
+): SpreadAnswer {
+  const { refuellings } = context.select(asked.filter);
+  const { severalVehicles } = context.ledger.computed;
+  const rows = asked.by === 'vehicle' ? refuellings.filter((row) => severalVehicles[row] !== 1) : refuellings;
+  const grouping = context.group(asked.by);
+  const sorted = rowsByCode(grouping.codes, grouping.count, rows);
+  const groups: SpreadGroup[] = [];
+  for (let code = 0; code < grouping.count; code++) {
+    const values = percentsOf(context, sorted.rows.subarray(sorted.starts[code], sorted.starts[code + 1]));
+    if (values.length === 0) continue;
+    const [q05 = NaN, q25 = NaN, q50 = NaN, q75 = NaN, q95 = NaN] = quantilesSorted(
+      values,
+      [0.05, 0.25, 0.5, 0.75, 0.95]
+    );
+    groups.push({
+      name: grouping.name(code),
+      n: values.length,
+      q05,
+      q25,
+      q50,
+      q75,
+      q95,
+      values: values.length < fewestForQuantiles ? [...values] : []
+    });
+  }
+  if (asked.by !== 'month' && asked.by !== 'size') groups.sort((a, b) => (a.name < b.name ? -1 : 1));
+  return { by: asked.by, groups };
+}
