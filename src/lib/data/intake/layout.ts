@@ -52,7 +52,12 @@ export interface StateReading extends ReadingBase {
   readonly ppmLimit: number | null;
 }
 
-export type ColumnReading = NumberReading | TimeReading | NameReading | StateReading;
+/** A mass that the source gives in a unit it cannot be read in: only blanks and zeros leave the record usable. */
+export interface MisfitReading extends ReadingBase {
+  readonly kind: 'misfit';
+}
+
+export type ColumnReading = NumberReading | TimeReading | NameReading | StateReading | MisfitReading;
 
 /** Where a unit comes from. */
 export type UnitSource = 'header' | 'column' | 'cell' | 'size' | 'answer';

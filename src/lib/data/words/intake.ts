@@ -84,7 +84,7 @@ export const questionWords = {
   serial: 'From which year do the day numbers of “{column}” count?',
   unit: 'In which unit is “{column}”?',
   zone: 'Which clock do the times of “{column}” follow?',
-  doubledHour: 'Some times of “{column}” exist twice at the clock change. Which is meant?',
+  doubledHour: 'A time of “{column}” that exists twice at the clock change: which is meant?',
   word: 'What does “{word}” mean in “{column}”?',
   ppmLimit: 'Above how many ppm has the check in “{column}” failed?',
   orderedBasis: 'What does “{column}” say?',

@@ -109,6 +109,21 @@ function matchFamily(
   return { key, score: 100 * phrase.words.length + 40, exact: true, units };
 }
 
+/** The number field a header would be but for its unit, which is of another quantity: `Defuelled (L)`. */
+export function matchMisfit(header: string): ColumnKey | null {
+  const { outside, inside } = bracketOf(header);
+  const words = headerWordsOf(inside === null ? header : outside);
+  const ends = inside === null ? [1, 2, 3].map((taken) => words.slice(0, -taken)) : [words];
+  for (const phrase of phrases) {
+    const { field } = phrase;
+    if (field.kind !== 'number' || isFamily(phrase)) continue;
+    const isOther =
+      inside === null ? endsInOtherUnit(field.quantity, words) : namesOtherUnit(field.quantity, inside);
+    if (isOther && ends.some((stem) => matchPhrase(phrase, stem, [])?.exact === true)) return field.name;
+  }
+  return null;
+}
+
 /** A header taken apart once, for all phrases it is held against. */
 interface HeaderParts {
   readonly words: readonly string[];

@@ -1,7 +1,7 @@
 import { unitsNamed, type Quantity, type UnitCode } from '#lib/core/units/index.ts';
 import { fieldNamed, splitKey, type ColumnKey, type FieldDefinition } from '#lib/data/record/index.ts';
 import { isNumberColumn, isTimeColumn, unitColumnQuantity, type ContentCounts } from './content.ts';
-import { matchHeader, unitAtEnd, type HeaderMatch } from './match.ts';
+import { matchHeader, matchMisfit, unitAtEnd, type HeaderMatch } from './match.ts';
 import { headerWordsOf } from './text.ts';
 
 /** What one column of a file is taken for. */
@@ -26,6 +26,8 @@ export interface Recognition {
   /** Columns that name units, by the quantity. */
   readonly unitColumns: ReadonlyMap<number, Quantity>;
   readonly doubts: readonly FieldDoubt[];
+  /** Columns of number fields in a unit of another quantity. */
+  readonly misfits: readonly { readonly column: number; readonly key: ColumnKey }[];
 }
 
 /** A column as recognition sees it. */
@@ -118,7 +120,11 @@ export function recognise(
       roles.push(roleOf(claim, sight));
     }
   }
-  return { roles: withUnitColumns(roles, sights, unitColumns), unitColumns, doubts };
+  const misfits = sights.flatMap(({ header }, column) => {
+    const key = takenColumns.has(column) || chosen.has(column) ? null : matchMisfit(header);
+    return key === null ? [] : [{ column, key }];
+  });
+  return { roles: withUnitColumns(roles, sights, unitColumns), unitColumns, doubts, misfits };
 }
 
 /** Units that the header of a column names for a field that a person chose for it. */

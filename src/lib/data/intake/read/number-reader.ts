@@ -1,7 +1,9 @@
+import { density15From60F } from '#lib/core/density/index.ts';
 import {
   canonicalUnits,
   toCanonical,
   unitNamed,
+  unitOf,
   type Quantity,
   type UnitCode
 } from '#lib/core/units/index.ts';
@@ -41,6 +43,7 @@ export class NumberReader implements CellReader {
   readonly #marks: NumberMarks;
   readonly #otherMarks: NumberMarks;
   readonly #isCanonical: boolean;
+  readonly #isAt15: boolean;
   readonly #least: number;
   readonly #greatest: number;
   readonly #unitWords: ReadonlyMap<string, UnitCode>;
@@ -57,6 +60,7 @@ export class NumberReader implements CellReader {
     this.#marks = reading.marks;
     this.#otherMarks = { decimal: reading.marks.decimal === '.' ? ',' : '.', group: null };
     this.#isCanonical = reading.unit === canonicalUnits[field.quantity];
+    this.#isAt15 = reading.key === 'densityTicket15' || reading.key === 'densityCertificate15';
     [this.#least, this.#greatest] = rangeOf(reading.key, field.quantity);
     this.#unitWords = new Map(reading.unitWords);
   }
@@ -84,7 +88,7 @@ export class NumberReader implements CellReader {
     // Where no mark was ever met, a cell is plain only if the other decimal mark reads it alike.
     const isPlain = raw === raw && (this.#reading.proven || record.number(cell, this.#otherMarks) === raw);
     if (!isPlain || this.#reading.unit === null) return this.#takeText(record);
-    return this.#set(raw, this.#isCanonical ? raw : toCanonical(this.#reading.unit, raw));
+    return this.#set(raw, this.#isCanonical ? raw : this.#canonical(this.#reading.unit, raw));
   }
 
   #set(raw: number, value: number): boolean {
@@ -126,7 +130,13 @@ export class NumberReader implements CellReader {
 
   #setWithUnit(value: number, unit: UnitCode | null): boolean {
     if (unit === null) return false;
-    return this.#set(value, toCanonical(unit, value));
+    return this.#set(value, this.#canonical(unit, value));
+  }
+
+  /** Scales that refer to 60 °F give the density there; a field at 15 °C needs it brought to 15 °C. */
+  #canonical(unit: UnitCode, raw: number): number {
+    const value = toCanonical(unit, raw);
+    return this.#isAt15 && unitOf(unit).at60F === true ? density15From60F(value, '1980') : value;
   }
 
   /** The unit of a cell that names none itself. */

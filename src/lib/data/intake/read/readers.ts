@@ -1,6 +1,7 @@
 import { fieldNamed, splitKey } from '#lib/data/record/index.ts';
 import type { Layout } from '../layout.ts';
 import type { CellReader } from './cell-reader.ts';
+import { MisfitReader } from './misfit-reader.ts';
 import { NumberReader } from './number-reader.ts';
 import { stateTexts, StateReader } from './state-reader.ts';
 import { ConstantReader, NameReader, TextReader } from './text-readers.ts';
@@ -31,6 +32,9 @@ export function makeReaders(layout: Layout): Readers {
   const texts = columns.flatMap(({ kind, key, column }) =>
     kind === 'text' ? [new TextReader(key, column, ownExport)] : []
   );
+  const misfits = columns.flatMap(({ kind, key, column }) =>
+    kind === 'misfit' ? [new MisfitReader(key, column)] : []
+  );
   const station = columns.find(({ key }) => key === 'station')?.column ?? null;
   const fixedStation = layout.constants.find(([key]) => key === 'station')?.[1] ?? '';
   const zones = new Map(layout.stationZones);
@@ -38,7 +42,7 @@ export function makeReaders(layout: Layout): Readers {
     reading.kind === 'time' ? [new TimeReader(reading, station, fixedStation, zones)] : []
   );
   return {
-    all: [...times, ...numbers, ...states, ...constants, ...names, ...texts],
+    all: [...misfits, ...times, ...numbers, ...states, ...constants, ...names, ...texts],
     numbers,
     times: new Map(times.map((reader) => [reader.key, reader])),
     names: new Map(names.map((reader) => [reader.key, reader])),

@@ -1,4 +1,4 @@
-import { type Quantity } from '#lib/core/units/index.ts';
+import { unitOf, type Quantity } from '#lib/core/units/index.ts';
 import { fieldNamed, splitKey, type ColumnKey, type FieldDefinition } from '#lib/data/record/index.ts';
 import { noteWords, type NoteCode } from '#lib/data/words/index.ts';
 import type { ColumnEvidence } from '../evidence/gather.ts';
@@ -81,6 +81,7 @@ class Settlement {
     this.#settleNumbers(roles);
     this.#settleTimes(times.plans);
     for (const role of roles) this.#settleOther(role);
+    for (const { column, key } of this.#recognition.misfits) this.#settleMisfit(column, key);
     const constants = settleConstants(
       this.#evidence,
       this.#readings,
@@ -138,6 +139,7 @@ class Settlement {
     const decimal = marks?.marks.decimal ?? '.';
     const unit = settleUnit({ role, header, quantity, decimal, evidence, unitWords }, this.#asking);
     const sign = role.key === 'recordedDiscrepancy' ? this.#askSign(role.column, header, evidence) : 1;
+    if (unit?.unit != null && unitOf(unit.unit).at60F === true) this.#note('densityAt60F', null, header);
     this.#findings[role.column] = numberFinding(role, this.#evidence, marks, unit);
     if (role.unitColumn !== null) this.#findings[role.unitColumn] = unitFinding(role, this.#evidence);
     this.#noteMissing(role.column);
@@ -232,6 +234,12 @@ class Settlement {
       ...zone
     };
     this.#readings.push(reading);
+  }
+
+  /** What changes the discrepancy must not be left out unseen; of other fields the note is enough. */
+  #settleMisfit(column: number, key: ColumnKey): void {
+    this.#note('unitNotOfField', null, this.#header(column));
+    if (key === 'defuelled' || key === 'groundBurn') this.#readings.push({ kind: 'misfit', key, column });
   }
 
   #noteDates(evidence: TimeEvidence, clock: TimeEvidence | null, header: string): void {

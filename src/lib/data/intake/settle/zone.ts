@@ -2,7 +2,7 @@ import { headerZone } from '../header/match.ts';
 import type { FileEvidence } from '../evidence/file-evidence.ts';
 import type { TimeReading, ZoneRule } from '../layout.ts';
 import type { Reading } from '../question.ts';
-import type { Asking } from './asking.ts';
+import { wordedReading, type Asking } from './asking.ts';
 import { timeWords, type SettledDates } from './dates.ts';
 import type { TimePlan } from './time-plan.ts';
 
@@ -40,7 +40,24 @@ export function settleZone(
       ? ask(column, dates, evidence, zonedStations, stated, bare, asking)
       : asking.given('zone');
   if (answer === null || !isRule(answer)) return null;
-  return { zone: answer, doubled: doubledOf(asking.given('doubledHour')) };
+  return {
+    zone: answer,
+    doubled: answer === 'utc' ? 'refuse' : doubledOf(askDoubled(column, evidence, asking))
+  };
+}
+
+/** Which of two instants a doubled hour means; until someone says, such records are refused. */
+function askDoubled(column: number, evidence: FileEvidence, asking: Asking): string | null {
+  if (asking.questions.some(({ id }) => id === 'doubledHour')) return asking.given('doubledHour');
+  return asking.ask({
+    id: 'doubledHour',
+    kind: 'doubledHour',
+    column,
+    about: evidence.sights[column]?.header ?? '',
+    count: 0,
+    readings: (['refuse', 'earlier', 'later'] as const).map((id) => wordedReading(id)),
+    byDefault: 'refuse'
+  });
 }
 
 function doubledOf(answer: string | null): SettledZone['doubled'] {

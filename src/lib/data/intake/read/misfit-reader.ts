@@ -1,0 +1,36 @@
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import { isMissingMarker } from '../numbers/shape.ts';
+import type { RecordView } from '../tokeniser.ts';
+import type { CellReader } from './cell-reader.ts';
+
+/**
+ * Guards a column whose figures would change the result but cannot be read, such as litres defuelled: a record with
+ * such a figure is refused, since leaving it out would make a wrong number.
+ */
+export class MisfitReader implements CellReader {
+  readonly key: string;
+  readonly cell: number;
+  readonly reason: ReasonCode = 'unitNotOfField';
+  agree = 0;
+
+  constructor(key: string, cell: number) {
+    this.key = key;
+    this.cell = cell;
+  }
+
+  bind(): void {
+    // It has no column of its own.
+  }
+
+  read(record: RecordView): boolean {
+    if (record.isEmpty(this.cell)) return true;
+    const text = record.text(this.cell).trim();
+    if (!isMissingMarker(text) && !isZero(text)) return false;
+    this.agree++;
+    return true;
+  }
+}
+
+function isZero(text: string): boolean {
+  return text.length <= 20 && /^0+([.,]0+)?$/.test(text);
+}
