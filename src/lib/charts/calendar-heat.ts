@@ -39,6 +39,7 @@ export interface HeatLayout {
   height: number;
 }
 
+const LEAST_CELL_PX = 9;
 const HEAD_PX = 22;
 const BAND_GAP_PX = 14;
 
@@ -47,8 +48,7 @@ const BAND_GAP_PX = 14;
  */
 export function heatLayout(width: number, rows: number, columns: number, left: number): HeatLayout {
   const room = Math.max(40, width - left);
-  const least = 9;
-  const bands = Math.max(1, Math.ceil((columns * least) / room));
+  const bands = Math.max(1, Math.ceil(columns / Math.floor(room / LEAST_CELL_PX)));
   const perBand = Math.max(1, Math.ceil(columns / bands));
   const cellPx = Math.min(18, Math.floor((room / perBand) * 10) / 10);
   const rowPx = Math.max(cellPx, 16);
