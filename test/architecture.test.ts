@@ -27,13 +27,24 @@ const rooms: readonly Room[] = [
     may: ['lib/core/units', 'lib/core/density', 'lib/core/reconciliation', 'lib/core/statistics']
   },
   { path: 'lib/data/record', may: ['lib/core/units'] },
-  { path: 'lib/data/words', may: [], types: ['lib/data/record'] },
-  { path: 'lib/data/settings', may: ['lib/data/record'], types: ['lib/core'] },
+  {
+    path: 'lib/data/words',
+    may: ['lib/data/record'],
+    types: ['lib/core', 'lib/data/ledger', 'lib/data/settings']
+  },
+  { path: 'lib/data/settings', may: ['lib/data/record', 'lib/core/reconciliation'], types: ['lib/core'] },
   { path: 'lib/data/columns', may: [] },
   { path: 'lib/data/digest', may: [] },
   {
     path: 'lib/data/intake',
-    may: ['lib/data/record', 'lib/core/units', 'lib/data/columns', 'lib/data/digest'],
+    may: [
+      'lib/data/record',
+      'lib/data/words',
+      'lib/core/units',
+      'lib/core/density',
+      'lib/data/columns',
+      'lib/data/digest'
+    ],
     types: ['lib/data/settings']
   },
   { path: 'lib/data/ledger', may: ['lib/data/record', 'lib/data/columns', 'lib/data/settings', 'lib/core'] },
@@ -53,15 +64,15 @@ const rooms: readonly Room[] = [
     ],
     types: ['lib/data/questions']
   },
-  { path: 'lib/data/store', may: ['lib/data/record', 'lib/data/settings'], types: ['lib/data/columns'] },
+  { path: 'lib/data/store', may: ['lib/data/record', 'lib/data/settings', 'lib/data/columns'] },
   { path: 'lib/data/workspace', may: ['lib/data'] },
   { path: 'lib/demo', may: ['lib/data/record', 'lib/core/units', 'lib/core/density'] },
   { path: 'lib/worker', may: ['lib/data/workspace', 'lib/demo'] },
   { path: 'lib/worker/client.ts', may: ['lib/worker'], types: ['lib/data/workspace', 'lib/demo'] },
   {
     path: 'lib/state',
-    may: ['lib/worker/client.ts', 'lib/data/record', 'lib/data/words'],
-    types: ['lib/data']
+    may: ['lib/worker/client.ts', 'lib/worker/start.ts', 'lib/data/record', 'lib/data/words'],
+    types: ['lib/data', 'lib/worker']
   },
   { path: 'lib/charts', may: [] },
   { path: 'lib/ui', may: ['lib/charts'] },

@@ -110,3 +110,27 @@ export function stripDatum(group: SpreadGroup): BoxDatum {
     word: group.n < fewestForMark ? 'few' : ''
   };
 }
+
+/** Above this many groups the small ones are left out of the drawing unless asked for. */
+export const mostGroups = 40;
+
+/** The groups to draw: all where they are few or asked for, else those large enough to say something. */
+export function drawnGroups<G extends { readonly judged: number }>(
+  groups: readonly G[],
+  all: boolean
+): readonly G[] {
+  return all || groups.length <= mostGroups
+    ? groups
+    : groups.filter((group) => group.judged >= fewestForMark);
+}
+
+/**
+ * A scale for rates that one tiny group does not stretch: every dot is on it, and the whiskers of groups large enough
+ * to say something; a longer whisker runs off the scale and its ends stand in the table.
+ */
+export function rateDomain(data: readonly RateDatum[]): readonly [number, number] {
+  const dots = data.map(({ rate }) => rate);
+  const whiskers = data.filter(({ n }) => n >= fewestForMark).map(({ high }) => high);
+  const largest = Math.max(0, ...[...dots, ...whiskers].filter(Number.isFinite));
+  return [0, largest === 0 ? 1 : Math.min(1, largest * 1.05)];
+}

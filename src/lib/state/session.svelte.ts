@@ -1,5 +1,6 @@
 import type { WorkspaceState } from '#lib/data/workspace/index.ts';
 import { dropped, WorkerClient } from '#lib/worker/client.ts';
+import { startWorker } from '#lib/worker/start.ts';
 import type { Argument, CallName, Port, Result } from '#lib/worker/protocol.ts';
 
 /** What `<main data-state>` says. */
@@ -61,4 +62,9 @@ export class Session {
     const answer = await this.#client.ask(slot, call, argument);
     return answer === dropped ? null : answer;
   }
+}
+
+/** A session with a worker of its own; once for the whole site. */
+export function openSession(): Session {
+  return new Session(startWorker());
 }

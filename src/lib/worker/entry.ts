@@ -1,5 +1,4 @@
-import { browserStore } from '#lib/data/store/index.ts';
-import { openWorkspace, type WorkspaceState } from '#lib/data/workspace/index.ts';
+import { browserStore, openWorkspace, type WorkspaceState } from '#lib/data/workspace/index.ts';
 import { demoSource } from './demo.ts';
 import { serve } from './engine.ts';
 

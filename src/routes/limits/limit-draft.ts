@@ -1,5 +1,4 @@
-import type { LimitBase } from '#lib/core/reconciliation/index.ts';
-import type { LimitSet } from '#lib/data/settings/index.ts';
+import type { LimitBase, LimitSet } from '#lib/data/settings/index.ts';
 
 /** A revision as a form holds it: an empty number field is null. */
 export interface LimitDraft {

@@ -14,7 +14,9 @@ export {
 export { Ledger } from './ledger.ts';
 export { limitCheckBits, limitChecks, type LimitCheck } from './limit-checks.ts';
 export { lineKey, linesKey, type LedgerFile } from './rows.ts';
-export type { Selection } from './select.ts';
+export { select, type Selection } from './select.ts';
+// What a fingerprint of the method hashes: the constants every mass rests on.
+export { constantsText as methodConstants } from '#lib/core/density/index.ts';
 export type { Verdicts } from './verdicts.ts';
 export { computedReader, sourceKeys, sourceReader, type RecordValue, type ValueReader } from './values.ts';
 export { InputReader } from './inputs.ts';

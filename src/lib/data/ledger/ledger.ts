@@ -3,10 +3,9 @@ import { defaultSettings, type Settings } from '#lib/data/settings/index.ts';
 import { addressFrom } from './address.ts';
 import { createComputed, type Computed } from './computed.ts';
 import { derive } from './derive.ts';
+import { asideReasons, findDuplicates, type AsideReason } from './duplicates.ts';
 import { isCounted, judgeRecords } from './judge-records.ts';
-import type { RecordFilter } from './filter.ts';
 import { SourceRows } from './rows.ts';
-import { select, type Selection } from './select.ts';
 import { createVerdicts, type Verdicts } from './verdicts.ts';
 
 /**
@@ -19,7 +18,7 @@ export class Ledger {
   #computed: Computed = createComputed(0);
   #verdicts: Verdicts = createVerdicts(0);
   /** Index in `asideReasons` per row, 0 where the row is used. */
-  #aside = new Uint8Array(0);
+  #aside: Uint8Array = new Uint8Array(0);
 
   get rowCount(): number {
     return this.#computed.rowCount;
@@ -41,18 +40,26 @@ export class Ledger {
     this.source.remove(fileId);
   }
 
-  /** Redoes masses, groups and verdicts. `undone`: addresses of refuellings whose tickets a person took apart. */
-  recompute(settings: Settings, undone: readonly string[]): void {
+  /**
+   * Redoes duplicates, masses, groups and verdicts. `undone`: addresses of refuellings whose tickets a person took
+   * apart; `recovered`: addresses of records set aside that a person took back.
+   */
+  recompute(settings: Settings, undone: readonly string[], recovered: readonly string[]): void {
     this.#settings = settings;
-    this.#aside = new Uint8Array(this.source.rowCount);
-    const apart = new Set<number>();
-    for (const text of undone) {
+    const back = this.#rowsAt(recovered);
+    this.#aside = findDuplicates(this.source, (row) => back.has(row));
+    this.#computed = derive(this.source, settings, (row) => this.isSetAside(row), this.#rowsAt(undone));
+    this.rejudge(settings);
+  }
+
+  #rowsAt(addresses: readonly string[]): Set<number> {
+    const rows = new Set<number>();
+    for (const text of addresses) {
       const address = addressFrom(text);
       const row = address === null ? -1 : this.source.rowAt(address);
-      if (row >= 0) apart.add(row);
+      if (row >= 0) rows.add(row);
     }
-    this.#computed = derive(this.source, settings, (row) => this.isSetAside(row), apart);
-    this.rejudge(settings);
+    return rows;
   }
 
   /** Redoes the verdicts alone: masses do not hang on limits. */
@@ -63,6 +70,12 @@ export class Ledger {
 
   isSetAside(row: number): boolean {
     return this.#aside[row] !== 0;
+  }
+
+  /** Why a row is set aside, null where it is not. */
+  asideReason(row: number): AsideReason | null {
+    const reason = asideReasons[this.#aside[row] ?? 0] ?? '';
+    return reason === '' ? null : reason;
   }
 
   /** True where a row's quality lets it into verdicts, rates and means. */
@@ -78,9 +91,5 @@ export class Ledger {
       if (first === leader && row !== leader) rows.push(row);
     });
     return rows;
-  }
-
-  select(filter: RecordFilter): Selection {
-    return select(this, filter);
   }
 }

@@ -1,4 +1,4 @@
-import { byMonth, byName, bySize, type Grouping, type GroupKey } from '#lib/data/ledger/index.ts';
+import { byMonth, byName, bySize, select, type Grouping, type GroupKey } from '#lib/data/ledger/index.ts';
 import type { Ledger, RecordFilter, Selection } from '#lib/data/ledger/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 
@@ -23,7 +23,7 @@ export function createContext(ledger: Ledger, settings: Settings): QuestionConte
       const key = JSON.stringify(filter);
       const known = selections.get(key);
       if (known !== undefined) return known;
-      const selection = ledger.select(filter);
+      const selection = select(ledger, filter);
       const [oldest] = selections.keys();
       if (selections.size >= keptSelections && oldest !== undefined) selections.delete(oldest);
       selections.set(key, selection);

@@ -34,7 +34,11 @@ export const reasonWords = {
   controlBytes: 'control characters',
   recordTooLong: 'no end of the record within 1 MB',
   wordUnknown: 'a word of which nobody has said what it means',
-  endBeforeStart: 'fuelling ends before it starts'
+  endBeforeStart: 'fuelling ends before it starts',
+  sameRecord: 'the same record as one that came before it: the first is kept',
+  sameTicket: 'the same ticket of the station on that day with other content: the first is kept',
+  sameUplift:
+    'the same volume into the same aircraft at the same instant under another ticket: the first is kept'
 } as const;
 export type ReasonCode = keyof typeof reasonWords;
 

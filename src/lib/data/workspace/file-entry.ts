@@ -4,8 +4,10 @@ import {
   type Account,
   type Answer,
   type Inspection,
-  type Layout
+  type Layout,
+  type RecordFate
 } from '#lib/data/intake/index.ts';
+import { withAside } from './aside.ts';
 import type { FileStatus, FileView } from './state.ts';
 
 /** A file the workspace has in hand, with all that is known of it. */
@@ -70,7 +72,7 @@ function shownInspection(entry: FileEntry): Inspection | null {
 }
 
 /** The file as the main thread sees it. */
-export function viewOf(entry: FileEntry): FileView {
+export function viewOf(entry: FileEntry, aside: readonly RecordFate[]): FileView {
   return {
     id: entry.id,
     name: entry.name,
@@ -84,7 +86,7 @@ export function viewOf(entry: FileEntry): FileView {
     inspection: shownInspection(entry),
     answers: entry.answers,
     unanswered: entry.status === 'asking' ? unansweredOf(entry).length : 0,
-    counts: entry.account?.counts ?? null,
+    counts: entry.account === null ? null : withAside(entry.account, aside).counts,
     columns: entry.account?.columns ?? [],
     notes: entry.account?.notes ?? [],
     remembered: entry.remembered

@@ -1,5 +1,5 @@
-import { constantsText } from '#lib/core/density/index.ts';
 import { sha256OfText } from '#lib/data/digest/index.ts';
+import { methodConstants } from '#lib/data/ledger/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import type { FileEntry } from './file-entry.ts';
 
@@ -26,7 +26,7 @@ export function dataFingerprint(entries: readonly FileEntry[], undone: readonly 
 
 /** What method the numbers were made by: program, tables and their constants. */
 export function methodVersion(program: string): string {
-  return `${program} ${sha256OfText(constantsText).slice(0, 8)}`;
+  return `${program} ${sha256OfText(methodConstants).slice(0, 8)}`;
 }
 
 /** Fingerprint of the data, every setting and the method: equal fingerprints, equal numbers. */

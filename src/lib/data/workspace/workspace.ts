@@ -31,6 +31,7 @@ import { problemWords } from '#lib/data/words/index.ts';
 import type { GivenFile, SourceLines } from './calls.ts';
 import type { DemoSource } from './demo-source.ts';
 import { createEntry, needsAnotherLook, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
+import { asideOf, withAside } from './aside.ts';
 import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
 import { readLines } from './source-lines.ts';
 import type { WorkspaceState } from './state.ts';
@@ -74,7 +75,7 @@ export class Workspace {
     const counts = this.#entries.map((entry) => (entry.status === 'used' ? entry.account?.counts : null));
     return {
       version: this.#version,
-      files: this.#entries.map(viewOf),
+      files: this.#entries.map((entry) => viewOf(entry, asideOf(this.#ledger, entry.id))),
       recordsUsed: this.#context.select({}).rows.length,
       recordsRead: counts.reduce((sum, count) => sum + (count?.records ?? 0), 0),
       settings: this.#settings,
@@ -159,7 +160,10 @@ export class Workspace {
   }
 
   account(fileId: string): Promise<Account | null> {
-    return Promise.resolve(this.#entry(fileId).account);
+    const entry = this.#entry(fileId);
+    return Promise.resolve(
+      entry.account === null ? null : withAside(entry.account, asideOf(this.#ledger, fileId))
+    );
   }
 
   async sourceLines(addressText: string): Promise<SourceLines | null> {
@@ -404,7 +408,8 @@ export class Workspace {
   }
 
   #recompute(): void {
-    this.#ledger.recompute(this.#settings, this.#preferences.undone);
+    const { undone, recovered } = this.#preferences;
+    this.#ledger.recompute(this.#settings, undone, recovered);
     this.#renewContext();
     this.#tell();
   }

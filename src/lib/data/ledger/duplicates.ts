@@ -1,0 +1,161 @@
+import type { Column } from '#lib/data/columns/index.ts';
+import { lineKey, linesKey, type SourceRows } from './rows.ts';
+
+/** Why a row is set aside; the index is the stored code, 0 where it is not. Appended to, never reordered. */
+export const asideReasons = ['', 'sameRecord', 'sameTicket', 'sameUplift'] as const;
+export type AsideReason = Exclude<(typeof asideReasons)[number], ''>;
+
+const sameRecord = asideReasons.indexOf('sameRecord');
+const sameTicket = asideReasons.indexOf('sameTicket');
+const sameUplift = asideReasons.indexOf('sameUplift');
+
+const dayMs = 86_400_000;
+
+/** FNV-1a of 32-bit words: good enough to spread rows over a table that compares what it finds. */
+function mix(hash: number, word: number): number {
+  return Math.imul(hash ^ word, 16_777_619);
+}
+
+const double = new Float64Array(1);
+const words = new Uint32Array(double.buffer);
+
+function mixNumber(hash: number, value: number): number {
+  double[0] = value;
+  return mix(mix(hash, words[0] ?? 0), words[1] ?? 0);
+}
+
+function mixBytes(hash: number, bytes: Uint8Array): number {
+  let mixed = hash;
+  for (const byte of bytes) mixed = mix(mixed, byte);
+  return mixed;
+}
+
+/** Rows in an open-addressing table, by a hash and an equality of the caller's. */
+class RowTable {
+  readonly #slots: Int32Array;
+  readonly #mask: number;
+
+  constructor(rows: number) {
+    let size = 16;
+    while (size < rows * 2) size *= 2;
+    this.#slots = new Int32Array(size).fill(-1);
+    this.#mask = size - 1;
+  }
+
+  /** The row put in earlier that equals this one; where there is none, -1, and the row is put in. */
+  findOrPut(row: number, hash: number, equal: (other: number) => boolean): number {
+    let slot = (hash ^ (hash >>> 15)) & this.#mask;
+    for (;;) {
+      const found = this.#slots[slot] ?? -1;
+      if (found < 0) {
+        this.#slots[slot] = row;
+        return -1;
+      }
+      if (equal(found)) return found;
+      slot = (slot + 1) & this.#mask;
+    }
+  }
+}
+
+function sameBytes(a: Uint8Array, b: Uint8Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+function equalCells(column: Column, a: number, b: number): boolean {
+  if (column.kind === 'number') return Object.is(column.at(a), column.at(b)) || column.at(a) === column.at(b);
+  if (column.kind === 'code') return column.at(a) === column.at(b);
+  return sameBytes(column.bytesAt(a), column.bytesAt(b));
+}
+
+/** Finds records that are there twice. */
+class Finder {
+  readonly #times: Float64Array;
+  readonly #volumes: Float64Array;
+  readonly #stations: Uint32Array;
+  readonly #tails: Uint32Array;
+  readonly #vehicles: Uint32Array;
+  readonly #tickets: Extract<Column, { kind: 'text' }>;
+  readonly #content: readonly Column[];
+
+  constructor(source: SourceRows) {
+    const { columns } = source;
+    this.#times = columns.number('time').values();
+    this.#volumes = columns.number('volume').values();
+    this.#stations = columns.code('station').codes();
+    this.#tails = columns.code('tail').codes();
+    this.#vehicles = columns.code('vehicle').codes();
+    this.#tickets = columns.text('ticket');
+    this.#content = columns.keys().flatMap((key) => {
+      const column = columns.get(key);
+      return key === lineKey || key === linesKey || column === undefined ? [] : [column];
+    });
+  }
+
+  hasTicket(row: number): boolean {
+    return this.#tickets.bytesAt(row).length > 0;
+  }
+
+  /** One ticket number of a station on one day. Numbers are used again in another year and by another station. */
+  ticketHash(row: number): number {
+    const day = Math.floor((this.#times[row] ?? NaN) / dayMs);
+    return mixBytes(mix(mix(2_166_136_261, this.#stations[row] ?? 0), day), this.#tickets.bytesAt(row));
+  }
+
+  sameTicket(a: number, b: number): boolean {
+    return (
+      this.#stations[a] === this.#stations[b] &&
+      Math.floor((this.#times[a] ?? NaN) / dayMs) === Math.floor((this.#times[b] ?? NaN) / dayMs) &&
+      sameBytes(this.#tickets.bytesAt(a), this.#tickets.bytesAt(b))
+    );
+  }
+
+  /** One volume into one tail by one vehicle at one instant. */
+  upliftHash(row: number): number {
+    const place = mix(mix(2_166_136_261, this.#stations[row] ?? 0), this.#tails[row] ?? 0);
+    return mixNumber(
+      mixNumber(mix(place, this.#vehicles[row] ?? 0), this.#times[row] ?? NaN),
+      this.#volumes[row] ?? NaN
+    );
+  }
+
+  sameUplift(a: number, b: number): boolean {
+    return (
+      this.#times[a] === this.#times[b] &&
+      this.#volumes[a] === this.#volumes[b] &&
+      this.#tails[a] === this.#tails[b] &&
+      this.#stations[a] === this.#stations[b] &&
+      this.#vehicles[a] === this.#vehicles[b]
+    );
+  }
+
+  sameContent(a: number, b: number): boolean {
+    return this.#content.every((column) => equalCells(column, a, b));
+  }
+}
+
+/**
+ * Rows that are set aside as suspected duplicates, by index in `asideReasons`. The keep rule: of records that are the
+ * same the one that came first stays. The same ticket of a station on one day with other content, and the same
+ * volume into one tail at one instant under another ticket, are set aside too: a person can take each of them back.
+ */
+export function findDuplicates(source: SourceRows, isRecovered: (row: number) => boolean): Uint8Array {
+  const aside = new Uint8Array(source.rowCount);
+  const finder = new Finder(source);
+  const tickets = new RowTable(source.rowCount);
+  const uplifts = new RowTable(source.rowCount);
+  for (let row = 0; row < source.rowCount; row++) {
+    if (isRecovered(row)) continue;
+    const ticket = finder.hasTicket(row)
+      ? tickets.findOrPut(row, finder.ticketHash(row), (other) => finder.sameTicket(other, row))
+      : -1;
+    if (ticket >= 0) {
+      aside[row] = finder.sameContent(ticket, row) ? sameRecord : sameTicket;
+      continue;
+    }
+    const uplift = uplifts.findOrPut(row, finder.upliftHash(row), (other) => finder.sameUplift(other, row));
+    if (uplift >= 0) aside[row] = finder.sameContent(uplift, row) ? sameRecord : sameUplift;
+  }
+  return aside;
+}
