@@ -1,0 +1,196 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { Ledger } from '#lib/data/ledger/index.ts';
+import { answer, createContext } from '#lib/data/questions/index.ts';
+import { defaultSettings, exampleLimits, type Settings } from '#lib/data/settings/index.ts';
+import { batchOf, goldenRecord, type Literal } from '../ledger/rows-of.ts';
+
+/** 3 % of metered mass without a floor, so that an example is easy to do in the head. */
+const settings: Settings = {
+  ...defaultSettings,
+  limitSets: [{ ...exampleLimits, width: { percent: 3, floorKg: 0, floorGaugeSteps: 0 } }]
+};
+
+function contextOf(records: readonly Literal[]) {
+  const ledger = new Ledger();
+  ledger.append({ id: 'a', name: 'a.csv', sha256: 'a'.repeat(64) }, batchOf(records));
+  ledger.recompute(settings, [], []);
+  return createContext(ledger, settings);
+}
+
+/** 10,000 L at 800 kg/m3 and 15 C are 8,000 kg: the discrepancy is the gauge uplift less that. */
+function uplift(index: number, station: string, discrepancyKg: number, more: Literal = {}): Literal {
+  return {
+    ticket: String(index),
+    time: `2031-${String(1 + (index % 3)).padStart(2, '0')}-10T${String(index % 24).padStart(2, '0')}:00:00Z`,
+    station,
+    tail: `Q7-${index}`,
+    volume: 10_000,
+    densityObserved: 800,
+    densityTemperature: 15,
+    fuelTemperature: 15,
+    arrivalFuel: 2_000,
+    departureFuel: 10_000 + discrepancyKg,
+    groundBurn: 0,
+    ...more
+  };
+}
+
+describe('rates, bias and scatter by group', () => {
+  it('count outside of judged, and leave what cannot be judged out of both', () => {
+    const { arrivalFuel: _none, ...halfRecord } = uplift(4, 'JBEL', 0);
+    const context = contextOf([
+      uplift(1, 'JARV', 100),
+      uplift(2, 'JARV', 300),
+      uplift(3, 'JBEL', -241),
+      halfRecord
+    ]);
+    const { groups, all } = answer(context, 'discrepancy', { filter: {}, by: 'station' });
+    expect(
+      groups.map(({ name, refuellings, judged, outside }) => [name, refuellings, judged, outside])
+    ).toEqual([
+      ['JARV', 2, 2, 1],
+      ['JBEL', 2, 1, 1]
+    ]);
+    expect([all.refuellings, all.judged, all.outside]).toEqual([4, 3, 2]);
+    expect(groups[0]?.meanKg).toBeCloseTo(200, 9);
+    expect(groups[0]?.meanPercent).toBeCloseTo(2.5, 9);
+    expect(groups[0]?.spreadPercent).toBeCloseTo(Math.SQRT2 * 1.25, 9);
+  });
+
+  it('are those that a plain reading of the same records gives', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.constantFrom('JARV', 'JBEL', ''), fc.integer({ min: -600, max: 600 })), {
+          minLength: 1,
+          maxLength: 30
+        }),
+        (pairs) => {
+          const context = contextOf(pairs.map(([station, kg], i) => uplift(i, station, kg)));
+          const { groups, all } = answer(context, 'discrepancy', { filter: {}, by: 'station' });
+          expect(all.judged).toBe(pairs.length);
+          for (const group of groups) {
+            const own = pairs.filter(([station]) => station === group.name).map(([, kg]) => kg);
+            expect(group.judged).toBe(own.length);
+            expect(group.outside).toBe(own.filter((kg) => Math.abs(kg) > 240).length);
+            expect(group.sumKg).toBeCloseTo(
+              own.reduce((sum, kg) => sum + kg, 0),
+              6
+            );
+            expect(group.rateLower).toBeLessThanOrEqual(group.rate);
+            expect(group.rateUpper).toBeGreaterThanOrEqual(group.rate);
+          }
+          expect(groups.reduce((sum, group) => sum + group.judged, 0)).toBe(all.judged);
+        }
+      ),
+      { numRuns: 30 }
+    );
+  });
+
+  it('count a refuelling served by two vehicles for neither', () => {
+    const context = contextOf([
+      uplift(1, 'JARV', 0, { tail: 'Q7-KEB', vehicle: 'H1' }),
+      {
+        ...uplift(1, 'JARV', 0, { tail: 'Q7-KEB', vehicle: 'H2' }),
+        ticket: '9',
+        volume: 100,
+        time: '2031-02-10T01:20:00Z'
+      }
+    ]);
+    const { groups } = answer(context, 'discrepancy', { filter: {}, by: 'vehicle' });
+    expect(groups.map(({ name, refuellings }) => [name, refuellings])).toEqual([['', 1]]);
+  });
+
+  it('give every month from the first to the last, those without uplifts too', () => {
+    const context = contextOf([uplift(0, 'JARV', 10), uplift(2, 'JARV', 30)]);
+    const { groups } = answer(context, 'series', { filter: {}, by: 'station', most: 5 });
+    expect(groups[0]?.months.map(({ month, measured }) => [month, measured])).toEqual([
+      ['2031-01', 1],
+      ['2031-02', 0],
+      ['2031-03', 1]
+    ]);
+    expect(groups[0]?.months[1]?.meanPercent).toBeNaN();
+  });
+});
+
+describe('density by group', () => {
+  it('gives quantiles at 15 °C and the share of one value typed again and again', () => {
+    const densities = [800, 800, 800, 790];
+    const context = contextOf(
+      densities.map((densityObserved, i) => uplift(i, 'JFEN', 0, { densityObserved }))
+    );
+    const [group] = answer(context, 'density', { filter: {}, by: 'station' }).groups;
+    expect(group?.n).toBe(4);
+    expect(group?.q50).toBeCloseTo(800, 6);
+    expect(group?.mostFrequentShare).toBe(0.75);
+    expect(group?.mostFrequentKgM3).toBe(800);
+    expect(group?.distinctObserved).toBe(2);
+    expect([...(group?.values ?? [])].map(Math.round)).toEqual([790, 800, 800, 800]);
+  });
+
+  it('compares with the certificate at 15 °C against the limit in force', () => {
+    const context = contextOf([
+      uplift(1, 'JGAL', 0, { densityCertificate15: 798 }),
+      uplift(2, 'JGAL', 0, { densityCertificate15: 796 })
+    ]);
+    const { all } = answer(context, 'density', { filter: {}, by: 'station' });
+    expect(all.certificates).toBe(2);
+    expect(all.certificateMean).toBeCloseTo(3, 6);
+    expect(all.certificateOutside).toBe(1);
+  });
+});
+
+describe('sample checks by group', () => {
+  it('keep a blank apart from a pass, and what is not required out of the coverage', () => {
+    const states = ['passed', 'passed', 'failed', 'notDone', '', 'notRequired'];
+    const context = contextOf(states.map((waterTest, i) => uplift(i, 'JLOM', 0, { waterTest })));
+    const { all } = answer(context, 'samples', { filter: {}, by: 'station', check: 'waterTest' });
+    expect([all.passed, all.failed, all.notDone, all.notRecorded, all.notRequired]).toEqual([2, 1, 1, 1, 1]);
+    expect(all.rate).toBeCloseTo(1 / 3, 12);
+    expect(all.coverage).toBeCloseTo(3 / 5, 12);
+  });
+});
+
+describe('the records of a filter', () => {
+  const context = contextOf([uplift(1, 'JARV', 100), uplift(2, 'JBEL', -300), uplift(3, 'JARV', 0)]);
+  const asked = {
+    filter: {},
+    columns: ['discrepancy' as const, 'station' as const],
+    order: null,
+    start: 0,
+    count: 9,
+    ticket: ''
+  };
+  const kilograms = (order: { key: 'discrepancy'; descending: boolean } | null) =>
+    answer(context, 'records', { ...asked, order }).rows.map(({ values: [value] }) =>
+      Math.round(Number(value))
+    );
+
+  it('come in an order, ties in file order', () => {
+    expect(kilograms(null)).toEqual([100, -300, 0]);
+    expect(kilograms({ key: 'discrepancy', descending: false })).toEqual([-300, 0, 100]);
+    expect(kilograms({ key: 'discrepancy', descending: true })).toEqual([100, 0, -300]);
+  });
+
+  it('come in windows of the whole', () => {
+    const window = answer(context, 'records', { ...asked, start: 1, count: 1 });
+    expect(window.total).toBe(3);
+    expect(window.rows.map(({ address }) => address)).toEqual(['aaaaaaaa-3']);
+  });
+
+  it('are found by a part of the ticket', () => {
+    expect(answer(context, 'records', { ...asked, ticket: '2' }).total).toBe(1);
+  });
+});
+
+describe('the worked sheet', () => {
+  it('gives every intermediate of a record and what each input moves', () => {
+    const context = contextOf([goldenRecord]);
+    const sheet = answer(context, 'sheet', { address: 'aaaaaaaa-2' });
+    expect(sheet?.result.meteredMassKg).toBeCloseTo(11_798.6, 1);
+    expect(sheet?.tickets[0]?.result.density15KgM3).toBeCloseTo(801.2126, 3);
+    const volume = sheet?.sensitivities.find(({ key }) => key === 'volume');
+    expect(volume?.changeKg).toBeCloseTo(-7.945, 3);
+    expect(answer(context, 'sheet', { address: 'bbbbbbbb-2' })).toBeNull();
+  });
+});
