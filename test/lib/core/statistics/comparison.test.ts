@@ -11,7 +11,7 @@ import {
 } from '#lib/core/statistics/spread-tests.ts';
 import { compareStratified, standardisedDifference } from '#lib/core/statistics/stratified.ts';
 import { withinBetween } from '#lib/core/statistics/within-between.ts';
-import { must } from '../../../reference/methods.ts';
+import { must } from '../../../reference/method.ts';
 
 describe('a stratified comparison', () => {
   // Better at neither place, yet better in sum: constructed for this project.

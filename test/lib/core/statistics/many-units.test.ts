@@ -11,7 +11,7 @@ import { shrinkRates } from '#lib/core/statistics/gamma-poisson.ts';
 import { marshallRates } from '#lib/core/statistics/marshall.ts';
 import { benjaminiHochberg } from '#lib/core/statistics/multiplicity.ts';
 import { jamesStein } from '#lib/core/statistics/shrinkage.ts';
-import { must } from '../../../reference/methods.ts';
+import { must } from '../../../reference/method.ts';
 
 const pValues = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 1, maxLength: 40 });
 

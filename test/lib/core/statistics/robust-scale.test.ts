@@ -7,7 +7,7 @@ import {
   medianAbsoluteDeviation,
   robustScale
 } from '#lib/core/statistics/robust-location.ts';
-import { must } from '../../../reference/methods.ts';
+import { must } from '../../../reference/method.ts';
 
 const stepped = fc.array(fc.integer({ min: -40, max: 40 }), { minLength: 2, maxLength: 40 });
 const smooth = fc.array(

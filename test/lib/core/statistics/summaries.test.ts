@@ -7,7 +7,7 @@ import { moments, weightedMean } from '#lib/core/statistics/moments.ts';
 import { integrate } from '#lib/core/statistics/quadrature.ts';
 import { quantile, quantileSorted, sortedPresent } from '#lib/core/statistics/quantiles.ts';
 import { compensatedSum, exactSum } from '#lib/core/statistics/sums.ts';
-import { must } from '../../../reference/methods.ts';
+import { must } from '../../../reference/method.ts';
 
 const value = fc.double({ min: -1e6, max: 1e6, noNaN: true });
 const values = fc.array(value, { minLength: 2, maxLength: 60 });

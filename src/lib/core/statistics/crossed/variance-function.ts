@@ -7,7 +7,7 @@ import { Criterion } from './criterion.ts';
 import { buildDesign, type CrossedRecords, type Design } from './design.ts';
 import { predictEffects, residualsOf } from './effects.ts';
 import { assembleFit, type CrossedFit, type LevelCounts } from './fit.ts';
-import { obstacle, searchCriterion } from './search.ts';
+import { searchCriterion } from './search.ts';
 import { designSums } from './sums.ts';
 
 const BINS = 40;
@@ -120,8 +120,26 @@ export interface VarianceFunctionFit extends CrossedFit {
 export type VarianceFunctionOptions = SearchControl & LevelCounts;
 
 /**
- * Fits phi together with the crossed effects by restricted maximum likelihood. Exact and slow (weights and sums are
- * rebuilt for every phi tried); `fitCrossedRobust` estimates phi the cheap way.
+ * The criterion as a function of the two relative scales and of the noise scale sqrt(phi) / typical size. Weights and
+ * sums are made anew for every noise scale.
+ */
+function noiseSurface(design: Design, sizes: Float64Array, typical: number, start: Criterion) {
+  let [criterion, current] = [start, 0];
+  const phiOf = (scale: number): number => (scale * typical) ** 2;
+  const moveTo = (scale: number): void => {
+    const weights = varianceWeights(sizes, phiOf(scale)).map((w, k) => w * (design.weights[k] as number));
+    [criterion, current] = [new Criterion(design, designSums(design, weights)), scale];
+  };
+  const evaluate = ([small = NaN, large = NaN, scale = NaN]: readonly number[]): number => {
+    if (scale !== current) moveTo(scale);
+    return criterion.evaluate(small, large);
+  };
+  return { evaluate, standing: () => ({ criterion, phi: phiOf(current) }) };
+}
+
+/**
+ * Fits phi together with the crossed effects by restricted maximum likelihood. Exact and slow; `fitCrossedRobust`
+ * estimates phi the cheap way.
  */
 export function fitVarianceFunction(
   records: CrossedRecords,
@@ -130,42 +148,21 @@ export function fitVarianceFunction(
 ): Estimate<VarianceFunctionFit> {
   const design = buildDesign(records);
   const sizes = designSizes(design, size);
-  const blocked = obstacle(designSums(design, design.weights));
-  if (blocked !== undefined) return blocked;
-  const typical = quantileSorted(sortedPresent(sizes), 0.5);
-  const at = (scale: number): Criterion => {
-    const own = varianceWeights(sizes, (scale * typical) ** 2);
-    return new Criterion(
-      design,
-      designSums(
-        design,
-        own.map((w, k) => w * (design.weights[k] as number))
-      )
-    );
-  };
   const plain = searchCriterion(design, designSums(design, design.weights), options);
   if (!plain.estimable) return plain;
   const { smallScale, largeScale } = plain.criterion;
-  const rough = phiFromResiduals(
-    binBySize(sizes),
-    residualsOf(plain.criterion, predictEffects(plain.criterion))
-  );
-  let [criterion, current] = [plain.criterion, 0];
-  const evaluate = ([small = NaN, large = NaN, scale = NaN]: readonly number[]): number => {
-    if (scale !== current) [criterion, current] = [at(scale), scale];
-    return criterion.evaluate(small, large);
-  };
-  const minimum = minimiseScales(evaluate, [smallScale, largeScale, Math.sqrt(rough) / typical], {
+  const residuals = residualsOf(plain.criterion, predictEffects(plain.criterion));
+  const rough = phiFromResiduals(binBySize(sizes), residuals);
+  const typical = quantileSorted(sortedPresent(sizes), 0.5);
+  const surface = noiseSurface(design, sizes, typical, plain.criterion);
+  const minimum = minimiseScales(surface.evaluate, [smallScale, largeScale, Math.sqrt(rough) / typical], {
     ...options,
     free: [smallScale > 0, largeScale > 0, true]
   });
-  if (!minimum.converged && options.shouldStop?.() === true)
+  if (!minimum.converged && options.shouldStop?.() === true) {
     return notEstimable('stopped', design.record.length);
-  const value = evaluate(minimum.point);
-  const weights = varianceWeights(sizes, (current * typical) ** 2);
-  return {
-    estimable: true,
-    ...assembleFit(criterion, value, weights, options),
-    phi: (current * typical) ** 2
-  };
+  }
+  const value = surface.evaluate(minimum.point);
+  const { criterion, phi } = surface.standing();
+  return { estimable: true, ...assembleFit(criterion, value, design.weights, options), phi };
 }

@@ -9,7 +9,7 @@ import {
 } from '#lib/core/statistics/changes/scan-tail.ts';
 import { noiseFromDifferences } from '#lib/core/statistics/changes/series.ts';
 import { severalChanges } from '#lib/core/statistics/changes/several-changes.ts';
-import { must } from '../../../../reference/methods.ts';
+import { must } from '../../../../reference/method.ts';
 
 const series = fc.array(fc.double({ min: -9, max: 9, noNaN: true }), { minLength: 4, maxLength: 9 });
 

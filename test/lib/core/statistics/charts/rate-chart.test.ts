@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cChart, laneyPChart, laneyUChart, pChart, uChart } from '#lib/core/statistics/charts/rate-chart.ts';
-import { must } from '../../../../reference/methods.ts';
+import { must } from '../../../../reference/method.ts';
 
 const periods = fc.array(
   fc.integer({ min: 1, max: 5000 }).chain((n) => fc.tuple(fc.integer({ min: 0, max: n }), fc.constant(n))),

@@ -10,7 +10,7 @@ import {
 import { periodWobble } from '#lib/core/statistics/charts/period-wobble.ts';
 import { watchAlarms } from '#lib/core/statistics/charts/watch.ts';
 import { normalTwoSided } from '#lib/core/statistics/distributions.ts';
-import { must } from '../../../../reference/methods.ts';
+import { must } from '../../../../reference/method.ts';
 
 describe('run lengths', () => {
   it('of weight 1 are those of single values against their limits', () => {

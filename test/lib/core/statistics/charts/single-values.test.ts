@@ -9,7 +9,7 @@ import {
   timeGapChart
 } from '#lib/core/statistics/charts/gaps.ts';
 import { individualsChart } from '#lib/core/statistics/charts/individuals.ts';
-import { must } from '../../../../reference/methods.ts';
+import { must } from '../../../../reference/method.ts';
 
 const series = fc.array(fc.double({ min: -50, max: 50, noNaN: true }), { minLength: 3, maxLength: 40 });
 

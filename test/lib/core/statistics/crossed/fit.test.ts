@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { fitCrossed, type CrossedFit } from '#lib/core/statistics/crossed/fit.ts';
 import type { CrossedRecords } from '#lib/core/statistics/crossed/design.ts';
 import { simulateCrossed } from '../../../../reference/crossed-generator.ts';
-import { must } from '../../../../reference/methods.ts';
+import { must } from '../../../../reference/method.ts';
 import { denseCriterion, denseErrorCovariance } from './dense.ts';
 
 interface Lists {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { layoutOf } from '../../../../reference/methods.ts';
+import { layoutOf } from '../../../../reference/methods-crossed.ts';
 import { isFields, numberOf, numbersOf, readCases } from '../../../../reference/read-case.ts';
 
 const withCheck = readCases(new URL('../../../../reference/statistics.json', import.meta.url)).filter(

@@ -5,7 +5,7 @@ import { adjustedPeriodMeans } from '#lib/core/statistics/crossed/period-means.t
 import { fitCrossedRobust } from '#lib/core/statistics/crossed/robust.ts';
 import { fitVarianceFunction } from '#lib/core/statistics/crossed/variance-function.ts';
 import { simulateCrossed, type CrossedRecipe } from '../../../../reference/crossed-generator.ts';
-import { must } from '../../../../reference/methods.ts';
+import { must } from '../../../../reference/method.ts';
 
 const RECIPE: CrossedRecipe = {
   seed: 99,
