@@ -47,7 +47,9 @@ function densityUncertainty(input: TicketInput, method: Method, out: TicketResul
   const reading = readingVariance(input, settings, out);
   if (out.densityCase === caseOf.inLine) return Math.sqrt(reading);
   const density15 = Number.isFinite(out.density15KgM3) ? out.density15KgM3 : out.densityAtMeterKgM3;
-  const temperatureC = Number.isFinite(input.meterTemperatureC) ? input.meterTemperatureC : 15;
+  // A net volume needs no temperature at the meter, so an impossible one must not spoil its uncertainty.
+  const isMeterKnown = Number.isFinite(out.densityAtMeterKgM3) && Number.isFinite(input.meterTemperatureC);
+  const temperatureC = isMeterKnown ? input.meterTemperatureC : 15;
   const slope = densitySlopeKgM3PerC(density15, temperatureC, method.edition);
   const isObserved = Number.isFinite(input.observedDensityKgM3);
   const temperature = square(slope * temperatureDoubtC(out.densityCase, isObserved, settings) * rectangular);

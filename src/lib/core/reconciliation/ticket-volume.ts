@@ -10,6 +10,7 @@ const largestVolumeL = 1e9;
 
 /** The capacity a register of unknown digits has at least: the power of ten above its reading. */
 function registerAbove(readingL: number): number {
+  if (!(readingL <= largestVolumeL)) return NaN;
   let register = 10;
   while (register <= readingL) register *= 10;
   return register;

@@ -200,7 +200,9 @@ describe('the volume', () => {
   it('past zero is proposed by the next power of ten while the register is not known', () => {
     expect(ticketOf({ meterStartL: 999500, meterStopL: 500 }).proposedVolumeL).toBe(1000);
     expect(ticketOf({ meterStartL: 1000, meterStopL: 500 }).proposedVolumeL).toBe(9500);
-    expect(ticketOf({ meterStartL: 60000000, meterStopL: 500 }).proposedVolumeL).toBeNaN();
+    for (const meterStartL of [60000000, 1e300, Infinity]) {
+      expect(ticketOf({ meterStartL, meterStopL: 500 }).proposedVolumeL).toBeNaN();
+    }
   });
 
   it.each([

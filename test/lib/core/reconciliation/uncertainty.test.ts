@@ -49,11 +49,12 @@ describe('the worked record: JCGM 100 applied to a class 0.5 meter, computed ind
   });
 
   it.each([
-    ['hydrometer alone', { sharedTemperatureDoubtC: 0, correlationErrorKgM3: 0 }, 0.433],
-    ['temperature alone', { hydrometerReproducibilityKgM3: 0, correlationErrorKgM3: 0 }, 0.858],
-    ['tables alone', { hydrometerReproducibilityKgM3: 0, sharedTemperatureDoubtC: 0 }, 0.289]
-  ])('has from the %s %j', (_part, changes, uncertainty) => {
-    expect(ticketOf(worked, withSettings(changes)).densityUncertaintyKgM3).toBeCloseTo(uncertainty, 2);
+    ['hydrometer alone', { sharedTemperatureDoubtC: 0, correlationErrorKgM3: 0 }, 0.433, 0.0005],
+    ['temperature alone', { hydrometerReproducibilityKgM3: 0, correlationErrorKgM3: 0 }, 0.858, 0.005],
+    ['tables alone', { hydrometerReproducibilityKgM3: 0, sharedTemperatureDoubtC: 0 }, 0.289, 0.0005]
+  ])('has from the %s %j: %d kg/m3', (_part, changes, uncertainty, tolerance) => {
+    const found = ticketOf(worked, withSettings(changes)).densityUncertaintyKgM3;
+    expect(Math.abs(found - uncertainty)).toBeLessThan(tolerance);
   });
 
   it.each([
@@ -98,6 +99,8 @@ describe('the worked record: JCGM 100 applied to a class 0.5 meter, computed ind
     const facts = { arrivalFuelKg: 3000, departureFuelKg: 15000, gaugeCapacityKg: 20000 };
     const burnt = refuellingOf([ticket], { ...facts, groundMinutes: 60, groundBurnRateKgPerMinute: 4 });
     expect(burnt.gaugeUncertaintyKg ** 2 - plain ** 2).toBeCloseTo(120 ** 2 / 3, 6);
+    const given = { groundBurnKg: 240, groundMinutes: 60, groundBurnRateKgPerMinute: 4 };
+    expect(refuellingOf([ticket], { ...facts, ...given }).gaugeUncertaintyKg).toBe(plain);
     const unknown = refuellingOf([ticket], { ...facts, groundBurnRateKgPerMinute: 4 });
     expect(unknown.discrepancyKg).toBe(75);
     expect(unknown.gaugeUncertaintyKg ** 2 - plain ** 2).toBeCloseTo(120 ** 2 / 3, 6);
@@ -134,6 +137,18 @@ describe('uncertainty by density case', () => {
     const ticket = { ticketDensity15KgM3: 800, meterTemperatureC: 20 };
     expect(u(ticket)).toBeLessThan(u({ certificateDensity15KgM3: 800, meterTemperatureC: 20 }));
     expect(u({ ticketDensity15KgM3: 800, netVolumeL: 990 })).toBeLessThan(u(ticket));
+  });
+
+  it('of a net volume holds the error of the thermometer where its density was observed', () => {
+    const observed = { netVolumeL: 990, observedDensityKgM3: 797, sampleTemperatureC: 20 };
+    const exact = ticketOf(observed, withSettings({ temperatureErrorC: 0 })).densityUncertaintyKgM3;
+    const found = ticketOf(observed).densityUncertaintyKgM3;
+    expect(found ** 2 - exact ** 2).toBeCloseTo((0.743 * 0.5) ** 2 / 3, 3);
+  });
+
+  it('of a net volume is not touched by an impossible temperature at the meter', () => {
+    const net = { netVolumeL: 990, ticketDensity15KgM3: 800 };
+    expect(u({ ...net, meterTemperatureC: 1e300 })).toBe(u(net));
   });
 
   it('is missing where there is no density', () => {

@@ -96,6 +96,12 @@ describe('flags of the tail', () => {
     expect(flagsOfLast([first, second])).toEqual(flags);
   });
 
+  it('do not take two unknown stations for one stay', () => {
+    const unknown = { station: 0, arrival: 3000, departure: 9000, volume: 6000 };
+    const next = { minute: 30, station: 0, arrival: 9000, departure: 11000, volume: 2000 };
+    expect(flagsOfLast([{ minute: 0, ...unknown }, next])).toEqual(['arrivalEqualsPreviousDeparture']);
+  });
+
   it('take readings and volume from any ticket of the refuelling and stand on its leader', () => {
     const chain = chainOf([
       first,
@@ -116,6 +122,7 @@ describe('the ticket before on the meter', () => {
   it.each<[string, Given, SequenceFlag[]]>([
     ['where it stopped', { meterStart: 5000 }, ['meterStartEqualsPreviousStop']],
     ['a litre on', { meterStart: 5001 }, ['meterStartEqualsPreviousStop']],
+    ['a litre back', { meterStart: 4999 }, ['meterStartEqualsPreviousStop']],
     ['further on: others were fuelled between', { meterStart: 9000 }, ['meterStartAbovePreviousStop']],
     ['further back', { meterStart: 0 }, ['meterStartBelowPreviousStop']],
     ['unread', {}, []]
