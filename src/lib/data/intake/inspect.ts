@@ -83,8 +83,9 @@ const magics: readonly (readonly number[])[] = [
 async function problemOf(blob: Blob): Promise<ProblemCode | null> {
   if (blob.size === 0) return 'empty';
   if (blob.size > largestFile) return 'tooLarge';
-  const start = new Uint8Array(await blob.slice(0, 8).arrayBuffer());
-  return magics.some((magic) => magic.every((byte, i) => start[i] === byte)) ? 'notText' : null;
+  const start = new Uint8Array(await blob.slice(0, 64).arrayBuffer());
+  if (magics.some((magic) => magic.every((byte, i) => start[i] === byte))) return 'notText';
+  return /^\s*<(!doctype html|html)/i.test(new TextDecoder().decode(start)) ? 'webPage' : null;
 }
 
 /** A file cut into records, as far as its head goes. */
@@ -338,8 +339,7 @@ function fileNotes(file: CutFile): Note[] {
     notes.push({ code, line, words: detail === '' ? noteWords[code] : `${noteWords[code]}: ${detail}` });
   const { survey, head } = file;
   if (survey.how === 'notUtf8' || survey.how === 'nulParity') add('encodingGuessed', survey.name);
-  if (survey.how === 'mostlyUtf8')
-    add('encodingGuessed', `${survey.badBytes} bytes are not`, survey.badLines[0]);
+  if (survey.badBytes > 0) add('invalidBytes', String(survey.badBytes), survey.badLines[0]);
   if (lineEndsOf(survey.lineEnds) === 'mixed') {
     const { crlf, lf, cr } = survey.lineEnds;
     add('mixedLineEnds', `${crlf} CRLF, ${lf} LF, ${cr} CR`);

@@ -1,4 +1,4 @@
-import { ColumnSet, NumberColumn } from '#lib/data/columns/index.ts';
+import { ColumnSet, NumberColumn, type Column } from '#lib/data/columns/index.ts';
 import type { ReasonCode } from '#lib/data/words/index.ts';
 import { noteWords } from '#lib/data/words/index.ts';
 import type { Account } from './account.ts';
@@ -50,7 +50,9 @@ class Reading {
   readonly #totals: RunningTotals;
   readonly #fates = new FateList();
   readonly #headerLine: number;
-  readonly #disagree: Map<number, number> = new Map();
+  /** Values in used records by field, and refusals by the cell to blame. */
+  readonly #agree = new Map<string, number>();
+  readonly #disagree = new Map<number, number>();
   readonly #notes: Note[] = [];
   #hasExtraCells = false;
   #isUnitsRowDue: boolean;
@@ -90,7 +92,7 @@ class Reading {
       }
     );
     this.#fates.counts.lines = report.lines;
-    if (this.#stopped === 'no' && this.#set.rowCount > 0) this.#options.onBatch(this.#set);
+    if (this.#stopped === 'no' && this.#set.rowCount > 0) this.#handOver();
     return { account: this.#account(), stopped: this.#stopped };
   }
 
@@ -138,7 +140,7 @@ class Reading {
       const reader = readers[i];
       if (reader !== undefined && !reader.read(record)) {
         this.#readReason = reader.reason;
-        this.#failedCell = reader.cell;
+        this.#failedCell = reader.failedCell;
         return false;
       }
     }
@@ -219,13 +221,19 @@ class Reading {
   }
 
   #endBatch(): void {
-    this.#options.onBatch(this.#set);
+    this.#handOver();
     this.#startBatch();
+  }
+
+  #handOver(): void {
+    for (const key of this.#set.keys()) {
+      this.#agree.set(key, (this.#agree.get(key) ?? 0) + valuesIn(this.#set.get(key)));
+    }
+    this.#options.onBatch(this.#set);
   }
 
   #account(): Account {
     const { layout, source } = { layout: this.#layout, source: this.#source };
-    const agree = new Map(this.#all.map((reader) => [reader.cell, reader.agree]));
     if (this.#hasExtraCells) {
       this.#notes.push({ code: 'extraEmptyCells', line: null, words: noteWords.extraEmptyCells });
     }
@@ -246,7 +254,7 @@ class Reading {
       headerLine: layout.headerLine,
       columns: layout.findings.map(({ samples: _samples, ...finding }) => ({
         ...finding,
-        agree: agree.get(finding.index) ?? (finding.part === null ? 0 : finding.agree),
+        agree: this.#agree.get(finding.field ?? '') ?? 0,
         disagree: this.#disagree.get(finding.index) ?? 0
       })),
       questions: layout.questions,
@@ -255,6 +263,19 @@ class Reading {
       notes: [...layout.notes, ...this.#notes, ...this.#fates.notes()]
     };
   }
+}
+
+/** Rows of a column that are not missing. */
+function valuesIn(column: Column | undefined): number {
+  let values = 0;
+  if (column?.kind === 'number') {
+    for (const value of column.values()) if (!Number.isNaN(value)) values++;
+  } else if (column?.kind === 'code') {
+    for (const code of column.codes()) if (code !== 0) values++;
+  } else if (column !== undefined) {
+    for (let row = 0; row < column.length; row++) if (column.bytesAt(row).length > 0) values++;
+  }
+  return values;
 }
 
 function hasQuantity(numbers: Readers['numbers']): boolean {

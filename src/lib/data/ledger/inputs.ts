@@ -46,6 +46,7 @@ function tankColumns(source: SourceRows, types: readonly (TypeEntry | undefined)
 /** The source columns as the arithmetic takes them: one row at a time, into inputs that are reused. */
 export class InputReader {
   readonly #numbers: Readonly<Record<NumberFieldName, Float64Array>>;
+  readonly #timeMs: Float64Array;
   readonly #densityMethod: Uint32Array;
   readonly #orderedBasis: Uint32Array;
   readonly #typeCodes: Uint32Array;
@@ -64,6 +65,7 @@ export class InputReader {
     this.#types = byCode(type, settings.types);
     this.#typeCodes = type.codes();
     this.#vehicleCodes = vehicle.codes();
+    this.#timeMs = columns.number('time').values();
     this.#densityMethod = columns.code('densityMethod').codes();
     this.#orderedBasis = columns.code('orderedBasis').codes();
     this.#capacityKg = Float64Array.from(this.#types, (entry) =>
@@ -102,6 +104,20 @@ export class InputReader {
       particulate: new Float64Array(0)
     };
     this.#tanks = tankColumns(source, this.#types);
+  }
+
+  /** Gauge readings of a row, kg. */
+  arrivalFuelKg(row: number): number {
+    return this.#at('arrivalFuel', row);
+  }
+
+  departureFuelKg(row: number): number {
+    return this.#at('departureFuel', row);
+  }
+
+  /** Minutes between the ends of two tickets. */
+  minutesBetween(a: number, b: number): number {
+    return Math.abs((this.#timeMs[a] ?? NaN) - (this.#timeMs[b] ?? NaN)) / 60_000;
   }
 
   /** The register's entry for a row's type. */

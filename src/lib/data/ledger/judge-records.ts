@@ -107,7 +107,12 @@ function checksOf(computed: Computed, row: number, set: LimitSet, gaugeStepKg: n
 }
 
 /** Verdicts of every record by the limits in force on its day. Masses stay as they are. */
-export function judgeRecords(source: SourceRows, computed: Computed, settings: Settings): Verdicts {
+export function judgeRecords(
+  source: SourceRows,
+  computed: Computed,
+  slip: Uint8Array,
+  settings: Settings
+): Verdicts {
   const verdicts = createVerdicts(source.rowCount);
   const table = new LimitTable(source, settings);
   const grades = gradeRanges(source, settings);
@@ -115,6 +120,10 @@ export function judgeRecords(source: SourceRows, computed: Computed, settings: S
   const types = source.columns.code('type').codes();
   const stations = source.columns.code('station').codes();
   const gradeCodes = source.columns.code('grade').codes();
+  // A suspected slip is one under whichever limits.
+  for (let row = 0; row < source.rowCount; row++) {
+    if (slip[row] === 1) verdicts.checks[row] = limitCheckBits.suspectedSlip;
+  }
   const departures = source.columns.number('departureFuel').values();
   const judgement = createJudgement();
   let set: LimitSet | null = null;
@@ -134,7 +143,7 @@ export function judgeRecords(source: SourceRows, computed: Computed, settings: S
     if (set === null) continue;
     verdicts.limitSet[row] = setIndex + 1;
     const type = types[row] ?? 0;
-    verdicts.checks[row] = checksOf(computed, row, set, table.gaugeStep(type));
+    verdicts.checks[row] = (verdicts.checks[row] ?? 0) | checksOf(computed, row, set, table.gaugeStep(type));
     const range = grades[gradeCodes[row] ?? 0];
     if (
       range !== undefined &&

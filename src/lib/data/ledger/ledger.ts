@@ -3,6 +3,7 @@ import { defaultSettings, type Settings } from '#lib/data/settings/index.ts';
 import { addressFrom } from './address.ts';
 import { createComputed, type Computed } from './computed.ts';
 import { derive } from './derive.ts';
+import { findCauses, type FoundCauses } from './find-causes.ts';
 import { asideReasons, findDuplicates, type AsideReason } from './duplicates.ts';
 import { isCounted, judgeRecords } from './judge-records.ts';
 import { SourceRows } from './rows.ts';
@@ -17,6 +18,7 @@ export class Ledger {
   #settings: Settings = defaultSettings;
   #computed: Computed = createComputed(0);
   #verdicts: Verdicts = createVerdicts(0);
+  #causes: FoundCauses = { outcome: new Uint8Array(0), cause: new Uint8Array(0), slip: new Uint8Array(0) };
   /** Index in `asideReasons` per row, 0 where the row is used. */
   #aside: Uint8Array = new Uint8Array(0);
 
@@ -26,6 +28,10 @@ export class Ledger {
 
   get computed(): Computed {
     return this.#computed;
+  }
+
+  get causes(): FoundCauses {
+    return this.#causes;
   }
 
   get verdicts(): Verdicts {
@@ -49,6 +55,7 @@ export class Ledger {
     const back = this.#rowsAt(recovered);
     this.#aside = findDuplicates(this.source, (row) => back.has(row));
     this.#computed = derive(this.source, settings, (row) => this.isSetAside(row), this.#rowsAt(undone));
+    this.#causes = findCauses(this.source, this.#computed, settings, (row) => this.isSetAside(row));
     this.rejudge(settings);
   }
 
@@ -65,7 +72,7 @@ export class Ledger {
   /** Redoes the verdicts alone: masses do not hang on limits. */
   rejudge(settings: Settings): void {
     this.#settings = settings;
-    this.#verdicts = judgeRecords(this.source, this.#computed, settings);
+    this.#verdicts = judgeRecords(this.source, this.#computed, this.#causes.slip, settings);
   }
 
   isSetAside(row: number): boolean {

@@ -6,6 +6,7 @@ import {
   reasons,
   verdicts
 } from '#lib/core/reconciliation/index.ts';
+import { causeCodes, causeOutcomes } from '#lib/core/causes/index.ts';
 import { splitKey, upliftFields, type ColumnKey, type ComputedName } from '#lib/data/record/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import { addressText } from './address.ts';
@@ -63,6 +64,13 @@ function qualityOf(ledger: Ledger, row: number): string {
   return [quality, ...codesIn(reasons, ledger.computed.reasons[row] ?? 0)].join(' ');
 }
 
+/** The outcome of the search for a cause and, where one is named, its code; '' where none was looked for. */
+function likelyCauseOf(ledger: Ledger, row: number): string {
+  const outcome = causeOutcomes[(ledger.causes.outcome[row] ?? 0) - 1];
+  if (outcome === undefined || outcome === 'nothingWrong') return '';
+  return outcome === 'named' ? (causeCodes[(ledger.causes.cause[row] ?? 0) - 1] ?? '') : outcome;
+}
+
 /**
  * Reads one computed column. Values of a refuelling stand on the ticket that leads it and are missing on its other
  * tickets, so that a column can be added up.
@@ -92,7 +100,7 @@ export function computedReader(ledger: Ledger, name: ComputedName, settings: Set
     verdict: onLeader((row) => verdicts[judged.verdict[row] ?? 0] ?? 'notJudged', ''),
     quality: (row) => qualityOf(ledger, row),
     marks: (row) => marksOf(ledger, row),
-    likelyCause: () => '',
+    likelyCause: onLeader((row) => likelyCauseOf(ledger, row), ''),
     sourceFile: (row) => source.fileOf(row).name,
     sourceLine: (row) => source.addressOf(row).line,
     sourceSha256: (row) => source.fileOf(row).sha256

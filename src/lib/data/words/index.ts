@@ -1,3 +1,4 @@
+export * from './causes.ts';
 export * from './cautions.ts';
 export * from './fates.ts';
 export * from './intake.ts';

@@ -47,7 +47,7 @@ export const noteWords = {
   mixedMarks: 'some numbers of the column can only be read with the other decimal mark',
   mixedDates: 'some dates of the column can only be read in another order',
   extraEmptyCells: 'records with empty cells past the last column',
-  missingMarkers: 'cells read as missing',
+  missingMarkers: 'words for “no figure”, read as missing',
   serialDates: 'dates kept as spreadsheet day numbers',
   dateOnly: 'dates without a time of day, taken as 00:00 UTC',
   twoDigitYears: 'years of two digits, read as 1980 to 2079',
@@ -57,7 +57,8 @@ export const noteWords = {
   duplicateHeader: 'two columns with one header',
   headerless: 'no header found',
   mixedLineEnds: 'line ends of more than one kind',
-  encodingGuessed: 'the encoding is a guess',
+  encodingGuessed: 'the encoding is told from the bytes alone',
+  invalidBytes: 'bytes that are not text in the encoding of the file',
   notListed: 'more records of this kind than are listed',
   unitColumn: 'unit taken from another column, record by record',
   computedIgnored: 'computed columns of a Gaugebook export, recomputed here'
@@ -69,7 +70,8 @@ export const problemWords = {
   empty: 'the file is empty',
   tooLarge: 'the file is larger than 500 MB',
   tooManyColumns: 'the file has more than 1,000 columns',
-  notText: 'the file is not text',
+  notText: 'the file is not text: it may be a workbook, an archive or a picture',
+  webPage: 'the file is a web page, perhaps one that asks to sign in',
   noRecords: 'the file has no record below its header',
   stopped: 'reading was stopped'
 } as const;

@@ -1,4 +1,5 @@
 import { computedNamed, fieldNamed, splitKey } from '#lib/data/record/index.ts';
+import { causeOutcomeWords, causeWords } from './causes.ts';
 import { limitBaseWords, markWords } from './ledger.ts';
 import {
   checkStateWords,
@@ -22,6 +23,7 @@ const computedCodes: Readonly<Record<string, (codes: string) => string>> = {
   densityCase: (code) => wordOf(densityCaseWords, code),
   limitBase: (code) => wordOf(limitBaseWords, code),
   verdict: (code) => wordOf(verdictWords, code),
+  likelyCause: (code) => wordOf({ ...causeWords, ...causeOutcomeWords }, code),
   quality: qualityOf,
   marks: (codes) =>
     codes

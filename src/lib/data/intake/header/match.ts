@@ -8,6 +8,7 @@ import {
   type FieldName,
   type HeaderWords
 } from '#lib/data/record/index.ts';
+import { isTimePattern } from '../times/stated-order.ts';
 import { bracketOf, headerWordsOf } from './text.ts';
 
 /** A field that a header may stand for. */
@@ -137,7 +138,8 @@ interface HeaderParts {
  */
 export function matchHeader(header: string): HeaderMatch[] {
   const { outside, inside } = bracketOf(header);
-  const words = headerWordsOf(header);
+  // A pattern such as (DD/MM/YYYY) says how the cells are written, not what they are.
+  const words = headerWordsOf(inside !== null && isTimePattern(inside) ? outside : header);
   const parts: HeaderParts = { words, outside: inside === null ? words : headerWordsOf(outside), inside };
   const candidates = [...new Set(words)].flatMap((word) => phrasesByWord.get(word) ?? []);
   const best = new Map<ColumnKey, HeaderMatch>();

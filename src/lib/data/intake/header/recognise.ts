@@ -10,6 +10,8 @@ export interface ColumnRole {
   readonly key: ColumnKey;
   readonly part: 'whole' | 'date' | 'clock';
   readonly exact: boolean;
+  /** A person said so. */
+  readonly isChosen: boolean;
   /** Units that the header or the row of units names. */
   readonly units: readonly UnitCode[];
   /** Column that names the unit record by record. */
@@ -93,7 +95,7 @@ export function recognise(
     takenColumns.add(column);
     if (fieldOf(key).kind !== 'time') takenKeys.add(key);
     const unitless: HeaderMatch = { key, score: 0, exact: true, units: chosenUnits(key, sight) };
-    roles.push(roleOf({ ...unitless, column }, sight));
+    roles.push({ ...roleOf({ ...unitless, column }, sight), isChosen: true });
   }
   for (const claim of claims) {
     const sight = sights[claim.column];
@@ -145,6 +147,7 @@ function roleOf(claim: Claim, sight: ColumnSight): ColumnRole {
     key: claim.key,
     part,
     exact: claim.exact,
+    isChosen: false,
     units: claim.units,
     unitColumn: null
   };

@@ -8,10 +8,10 @@ import type { RecordView } from '../tokeniser.ts';
  */
 export interface CellReader {
   readonly cell: number;
+  /** The cell that the last `read` stumbled over: `cell`, or one beside it that belongs to the field. */
+  readonly failedCell: number;
   /** Why the last `read` that returned false did so. */
   readonly reason: ReasonCode;
-  /** Cells read as a value. */
-  readonly agree: number;
   /** Goes on in the columns of a new batch. */
   bind(set: ColumnSet): void;
   /** Reads the field and adds it to the row; false where the cell cannot be read. */

@@ -10,12 +10,13 @@ import type { CellReader } from './cell-reader.ts';
 export class MisfitReader implements CellReader {
   readonly key: string;
   readonly cell: number;
+  readonly failedCell: number;
   readonly reason: ReasonCode = 'unitNotOfField';
-  agree = 0;
 
   constructor(key: string, cell: number) {
     this.key = key;
     this.cell = cell;
+    this.failedCell = cell;
   }
 
   bind(): void {
@@ -26,7 +27,6 @@ export class MisfitReader implements CellReader {
     if (record.isEmpty(this.cell)) return true;
     const text = record.text(this.cell).trim();
     if (!isMissingMarker(text) && !isZero(text)) return false;
-    this.agree++;
     return true;
   }
 }

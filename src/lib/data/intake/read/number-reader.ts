@@ -33,8 +33,8 @@ function rangeOf(key: string, quantity: Quantity): readonly [number, number] {
 export class NumberReader implements CellReader {
   readonly key: string;
   readonly cell: number;
+  failedCell: number;
   reason: ReasonCode = 'badNumber';
-  agree = 0;
   /** The last value in canonical units and as the file has it; NaN where the cell is blank. */
   value = NaN;
   raw = NaN;
@@ -55,6 +55,7 @@ export class NumberReader implements CellReader {
     if (field.kind !== 'number') throw new TypeError(`reading: ${reading.key}, need a number field`);
     this.key = reading.key;
     this.cell = reading.column;
+    this.failedCell = reading.column;
     this.#reading = reading;
     this.#quantity = field.quantity;
     this.#marks = reading.marks;
@@ -93,18 +94,19 @@ export class NumberReader implements CellReader {
 
   #set(raw: number, value: number): boolean {
     if (!(value >= this.#least && value <= this.#greatest)) {
+      this.failedCell = this.cell;
       this.reason = value < 0 && this.#least === 0 ? 'negative' : 'outOfRange';
       return false;
     }
     this.raw = raw;
     this.value = this.#reading.sign === 1 ? value : -value;
-    this.agree++;
     return true;
   }
 
   /** Cells that are more than a number in the marks of the column: units, other group marks, words. */
   #takeText(record: RecordView): boolean {
     const text = record.text(this.cell);
+    this.failedCell = this.cell;
     if (isMissingMarker(text)) return true;
     const own = this.#numberIn(text);
     if (!Number.isNaN(own)) return this.#setWithUnit(own, this.#rowUnit(record));
@@ -144,7 +146,9 @@ export class NumberReader implements CellReader {
     const { unit, unitColumn } = this.#reading;
     if (unit !== null) return unit;
     this.reason = 'unitMissing';
-    return unitColumn === null || record.isEmpty(unitColumn) ? null : this.#unitOf(record.text(unitColumn));
+    if (unitColumn === null) return null;
+    this.failedCell = unitColumn;
+    return record.isEmpty(unitColumn) ? null : this.#unitOf(record.text(unitColumn));
   }
 
   #unitOf(word: string): UnitCode | null {

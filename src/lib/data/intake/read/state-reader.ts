@@ -22,8 +22,8 @@ export function stateTexts(key: string): readonly string[] {
 export class StateReader implements CellReader {
   readonly key: string;
   readonly cell: number;
+  readonly failedCell: number;
   readonly reason: ReasonCode = 'wordUnknown';
-  agree = 0;
   readonly #words: ReadonlyMap<string, string>;
   readonly #ppmLimit: number | null;
   readonly #states = new Dictionary();
@@ -35,6 +35,7 @@ export class StateReader implements CellReader {
   constructor(reading: StateReading) {
     this.key = reading.key;
     this.cell = reading.column;
+    this.failedCell = reading.column;
     this.#words = new Map(reading.words);
     this.#ppmLimit = reading.ppmLimit;
     for (const text of stateTexts(reading.key)) this.#states.code(text);
@@ -54,7 +55,6 @@ export class StateReader implements CellReader {
       this.#codes[typed] = code;
     }
     if (code === unknown) return false;
-    if (code !== 0) this.agree++;
     this.#column.push(code);
     return true;
   }

@@ -21,8 +21,8 @@ function bindCode(set: ColumnSet, key: string, dictionary: Dictionary): CodeColu
 export class NameReader implements CellReader {
   readonly key: string;
   readonly cell: number;
+  readonly failedCell: number;
   readonly reason: ReasonCode = 'missingStation';
-  agree = 0;
   readonly #isGuarded: boolean;
   readonly #dictionary = new Dictionary();
   /** Texts of an own export as written, with the code of the text they stand for. */
@@ -33,6 +33,7 @@ export class NameReader implements CellReader {
   constructor(key: string, cell: number, isGuarded: boolean) {
     this.key = key;
     this.cell = cell;
+    this.failedCell = cell;
     this.#isGuarded = isGuarded;
   }
 
@@ -42,7 +43,6 @@ export class NameReader implements CellReader {
 
   read(record: RecordView): boolean {
     const code = this.#isGuarded ? this.#guardedCode(record) : record.code(this.cell, this.#dictionary);
-    if (code !== 0) this.agree++;
     this.#column.push(code);
     return true;
   }
@@ -67,14 +67,15 @@ export class NameReader implements CellReader {
 export class TextReader implements CellReader {
   readonly key: string;
   readonly cell: number;
+  readonly failedCell: number;
   readonly reason: ReasonCode = 'recordTooLong';
-  agree = 0;
   readonly #isGuarded: boolean;
   #column = new TextColumn();
 
   constructor(key: string, cell: number, isGuarded: boolean) {
     this.key = key;
     this.cell = cell;
+    this.failedCell = cell;
     this.#isGuarded = isGuarded;
   }
 
@@ -84,7 +85,6 @@ export class TextReader implements CellReader {
 
   read(record: RecordView): boolean {
     const text = record.text(this.cell).trim();
-    if (text !== '') this.agree++;
     this.#column.push(this.#isGuarded ? unguarded(text) : text);
     return true;
   }
@@ -94,8 +94,8 @@ export class TextReader implements CellReader {
 export class ConstantReader implements CellReader {
   readonly key: string;
   readonly cell = -1;
+  readonly failedCell = -1;
   readonly reason: ReasonCode = 'wordUnknown';
-  readonly agree = 0;
   readonly #code: number;
   readonly #dictionary: Dictionary;
   #column = new CodeColumn();

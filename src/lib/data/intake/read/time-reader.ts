@@ -12,8 +12,8 @@ import type { CellReader } from './cell-reader.ts';
 export class TimeReader implements CellReader {
   readonly key: string;
   readonly cell: number;
+  failedCell: number;
   reason: ReasonCode = 'badTime';
-  agree = 0;
   /** The last instant in ms UTC, NaN where the cell is blank. */
   value = NaN;
   readonly #reading: TimeReading;
@@ -32,6 +32,7 @@ export class TimeReader implements CellReader {
   ) {
     this.key = reading.key;
     this.cell = reading.column;
+    this.failedCell = reading.column;
     this.#reading = reading;
     this.#stationCell = stationCell;
     this.#fixedStation = fixedStation;
@@ -60,9 +61,9 @@ export class TimeReader implements CellReader {
       return this.#setLocal(dayStart, record);
     const { clockColumn } = this.#reading;
     if (clockColumn !== null) {
-      if (parts.hasClock || record.isEmpty(clockColumn)) return this.#fail('badTime');
+      if (parts.hasClock) return this.#fail('badTime');
       scanTime(record.text(clockColumn), parts);
-      if (parts.form !== 'clock') return this.#fail('badTime');
+      if (parts.form !== 'clock') return this.#fail('badTime', clockColumn);
     }
     const localMs = dayStart + parts.clockMs;
     if (!Number.isNaN(parts.offsetMinutes)) return this.#set(localMs - parts.offsetMinutes * 60_000);
@@ -117,12 +118,12 @@ export class TimeReader implements CellReader {
 
   #set(value: number): boolean {
     this.value = value;
-    this.agree++;
     return true;
   }
 
-  #fail(reason: ReasonCode): false {
+  #fail(reason: ReasonCode, cell = this.cell): false {
     this.reason = reason;
+    this.failedCell = cell;
     return false;
   }
 }

@@ -29,13 +29,24 @@ export class Asking {
     this.#isOther = isOther;
   }
 
+  /** The same answers and no question yet; `take` keeps of its questions those that have an answer. */
+  onlyAnswered(): Asking {
+    return new Asking(this.#answers, this.#isOther);
+  }
+
+  take(other: Asking): void {
+    this.questions.push(...other.questions.filter(({ answer }) => answer !== null));
+  }
+
   /** An answer given by id whether or not it was asked. */
   given(id: string): string | null {
     return this.#answers.get(id) ?? null;
   }
 
-  /** Asks, and returns the answer in hand, the default, or null while there is neither. */
+  /** Asks, and returns the answer in hand, the default, or null while there is neither. Nothing is asked twice. */
   ask(ask: Ask): string | null {
+    const before = this.questions.find(({ id }) => id === ask.id);
+    if (before !== undefined) return before.answer ?? before.byDefault;
     const given = this.#answers.get(ask.id) ?? null;
     const other = ask.other ?? null;
     const isReading = ask.readings.some((reading) => reading.id === given);

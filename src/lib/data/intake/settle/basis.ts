@@ -36,5 +36,6 @@ export function questionsOf(
     byDefault: null,
     answer: delimiters.includes(answer ?? '') ? answer : null
   };
-  return [delimiter, ...settled.questions];
+  // Until it is answered the columns are not known, and to ask about them would confuse.
+  return delimiter.answer === null ? [delimiter] : [delimiter, ...settled.questions];
 }

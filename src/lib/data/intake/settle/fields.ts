@@ -1,10 +1,10 @@
 import { fieldNamed, isFieldName, splitKey, type ColumnKey, type FieldName } from '#lib/data/record/index.ts';
 import type { FileEvidence } from '../evidence/file-evidence.ts';
 import { isNumberColumn, isTimeColumn } from '../header/content.ts';
-import type { Recognition } from '../header/recognise.ts';
+import { recognise, type Recognition } from '../header/recognise.ts';
 import type { Reading } from '../question.ts';
 import { wordedReading, type Asking } from './asking.ts';
-import type { TimePlan, TimePlans } from './time-plan.ts';
+import { planTimes, type TimePlan, type TimePlans } from './time-plan.ts';
 
 /** A column key in an answer, null where the text names no field. */
 export function keyOf(text: string): ColumnKey | null {
@@ -32,13 +32,40 @@ export function chosenColumns(answers: ReadonlyMap<string, string>): Map<number,
   return chosen;
 }
 
-/** Asks which column is which where the header leaves it open, and for fields no record can do without. */
-export function askFields(
+/**
+ * Asks which column is which: what a file without any answer would be asked and has an answer, so that it is kept
+ * with its question, then what the answers leave open.
+ */
+export function askAboutFields(
   evidence: FileEvidence,
-  recognition: Recognition,
+  settled: Recognition,
   times: TimePlans,
+  answers: ReadonlyMap<string, string>,
   asking: Asking
 ): void {
+  const open = recognise(evidence.sights, new Map());
+  const answered = asking.onlyAnswered();
+  askFields(evidence, open, planTimes(open.roles, new Set()), answered);
+  asking.take(answered);
+  askFields(evidence, settled, times, asking);
+  for (const [id, answer] of answers) keepUnasked(id, answer, evidence, asking);
+}
+
+/** Keeps what a person said about a column without being asked, so that the account tells of it. */
+function keepUnasked(id: string, answer: string, evidence: FileEvidence, asking: Asking): void {
+  const key = keyOf(id.startsWith('field:') ? id.slice(6) : answer);
+  if (id.startsWith('field:')) {
+    const column = /^\d{1,4}$/.test(answer) ? Number(answer) : NaN;
+    if (key !== null && evidence.sights[column] !== undefined)
+      askField(key, [column], evidence, asking, true);
+    return;
+  }
+  const column = Number(id.startsWith('column:') ? id.slice(7) : NaN);
+  if (evidence.sights[column] !== undefined) askColumn(column, key === null ? [] : [key], evidence, asking);
+}
+
+/** Asks where the header leaves it open, and for fields no record can do without. */
+function askFields(evidence: FileEvidence, recognition: Recognition, times: TimePlans, asking: Asking): void {
   const asked = new Set<ColumnKey>();
   for (const doubt of recognition.doubts) {
     if (doubt.kind === 'field') {

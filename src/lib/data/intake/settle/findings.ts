@@ -26,6 +26,7 @@ export function unmappedFinding(column: number, evidence: FileEvidence): ColumnF
 }
 
 function howOf(role: ColumnRole): ColumnFinding['how'] {
+  if (role.isChosen) return 'answer';
   return role.exact ? 'header' : 'likeHeader';
 }
 
@@ -77,6 +78,7 @@ export function unitFinding(role: ColumnRole, evidence: FileEvidence): ColumnFin
 /** The column of a time field, or its date and its clock column. */
 export function timeFinding(
   plan: TimePlan,
+  chosen: ReadonlySet<number>,
   evidence: FileEvidence,
   settled: SettledDates | null
 ): ColumnFinding[] {
@@ -90,7 +92,7 @@ export function timeFinding(
         ...base,
         field: plan.key,
         part: plan.clockColumn === null ? 'whole' : isClock ? 'clock' : 'date',
-        how: 'header',
+        how: chosen.has(column) ? 'answer' : 'header',
         agree: isClock ? (time?.clockOnly ?? 0) : (settled?.agree ?? 0),
         disagree: isClock ? (time?.cells ?? 0) - (time?.clockOnly ?? 0) : (settled?.disagree ?? 0),
         samples: base.samples.map(({ line, text }) => {

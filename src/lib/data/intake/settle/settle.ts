@@ -11,7 +11,7 @@ import type { Question } from '../question.ts';
 import { statedOrder } from '../times/stated-order.ts';
 import { isZone } from '../times/zones.ts';
 import { Asking } from './asking.ts';
-import { askClock, askFields, chosenColumns } from './fields.ts';
+import { askAboutFields, askClock, chosenColumns } from './fields.ts';
 import {
   numberFinding,
   stateFinding,
@@ -77,7 +77,7 @@ class Settlement {
   result(): Settled {
     const roles = this.#recognition.roles;
     const times = planTimes(roles, new Set(chosenColumns(this.#answers).keys()));
-    askFields(this.#evidence, this.#recognition, times, this.#asking);
+    askAboutFields(this.#evidence, this.#recognition, times, this.#answers, this.#asking);
     this.#settleNumbers(roles);
     this.#settleTimes(times.plans);
     for (const role of roles) this.#settleOther(role);
@@ -219,7 +219,12 @@ class Settlement {
       this.#asking
     );
     const zone = settleZone(plan, settled, this.#evidence, this.#stationZones.length, this.#asking);
-    for (const finding of timeFinding(plan, this.#evidence, settled)) this.#findings[finding.index] = finding;
+    const chosen = new Set(
+      this.#recognition.roles.filter((role) => role.isChosen).map((role) => role.column)
+    );
+    for (const finding of timeFinding(plan, chosen, this.#evidence, settled)) {
+      this.#findings[finding.index] ??= finding;
+    }
     this.#noteMissing(plan.column);
     this.#noteDates(evidence, clock, header);
     if (settled === null || zone === null) return;
@@ -254,7 +259,11 @@ class Settlement {
 
   #noteMissing(column: number): void {
     for (const [word, count] of this.#column(column)?.missing ?? []) {
-      this.#note('missingMarkers', null, `“${word}” ${count} times in ${this.#header(column)}`);
+      this.#note(
+        'missingMarkers',
+        null,
+        `“${word}” in ${this.#header(column)}, ${count === 1 ? 'once' : `${count} times`}`
+      );
     }
   }
 

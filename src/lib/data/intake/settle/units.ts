@@ -151,7 +151,6 @@ function askUnit(unitCase: UnitCase, units: readonly UnitCode[], asking: Asking)
   }));
   // The tanks of an aircraft are read off one panel: one answer holds for all of them.
   const id = splitKey(role.key).member === null ? `unit:${role.column}` : 'unit:tanks';
-  if (asking.questions.some((question) => question.id === id)) return asking.given(id);
   const count = valuesOf(unitCase).count;
   return asking.ask({ id, kind: 'unit', column: role.column, about: header, count, readings });
 }

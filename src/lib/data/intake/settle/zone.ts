@@ -34,11 +34,7 @@ export function settleZone(
   );
   const stated = headers.map(headerZone).find((zone) => zone !== null) ?? null;
   if (stated === 'utc' && asking.given('zone') === null) return utc;
-  const isAsked = asking.questions.find(({ id }) => id === 'zone');
-  const answer =
-    isAsked === undefined
-      ? ask(column, dates, evidence, zonedStations, stated, bare, asking)
-      : asking.given('zone');
+  const answer = ask(column, dates, evidence, zonedStations, stated, bare, asking);
   if (answer === null || !isRule(answer)) return null;
   return {
     zone: answer,
@@ -48,7 +44,6 @@ export function settleZone(
 
 /** Which of two instants a doubled hour means; until someone says, such records are refused. */
 function askDoubled(column: number, evidence: FileEvidence, asking: Asking): string | null {
-  if (asking.questions.some(({ id }) => id === 'doubledHour')) return asking.given('doubledHour');
   return asking.ask({
     id: 'doubledHour',
     kind: 'doubledHour',

@@ -260,6 +260,9 @@ function takeClockPart(cursor: Cursor, parts: TimeParts, alone = false): boolean
   if (cursor.digits() === 3 || cursor.digits() === 4) {
     return finishClock(cursor, parts, Math.floor(first / 100), first % 100, 0);
   }
+  if (cursor.digits() === 6 && !alone) {
+    return finishClock(cursor, parts, Math.floor(first / 10_000), Math.floor(first / 100) % 100, first % 100);
+  }
   if (cursor.digits() < 1 || cursor.digits() > 2) return false;
   const mark = cursor.takeOne(':.hH');
   if (mark === '') return takeBareHour(cursor, parts, first);

@@ -1,0 +1,185 @@
+import {
+  causeOutcomes,
+  createCauseEvidence,
+  createCauseProposals,
+  defaultCauseOptions,
+  isSuspectedSlip,
+  isWild,
+  proposeCauses,
+  type CauseEvidence,
+  type CauseOptions
+} from '#lib/core/causes/index.ts';
+import { indexOf, reasonBits } from '#lib/core/reconciliation/index.ts';
+import {
+  chainSectors,
+  defaultChainSettings,
+  orderByCodeAndTime,
+  type Chain
+} from '#lib/core/sequence/index.ts';
+import type { Settings } from '#lib/data/settings/index.ts';
+import { EvidenceReader, type Neighbours } from './cause-evidence.ts';
+import type { Computed } from './computed.ts';
+import { InputReader } from './inputs.ts';
+import type { SourceRows } from './rows.ts';
+
+/** What was found about wild records, one entry a row; values of a refuelling stand on all its tickets. */
+export interface FoundCauses {
+  /** Index in `causeOutcomes` plus one; 0 where causes were not looked for. */
+  readonly outcome: Uint8Array;
+  /** Index in `causeCodes` plus one of the cause named or nearest; 0 where there is none. */
+  readonly cause: Uint8Array;
+  /** 1 where the record is a suspected slip. */
+  readonly slip: Uint8Array;
+}
+
+const windowMs = 90 * 60_000;
+/** Two discrepancies are about opposite when their sum is below this share of the larger. */
+const oppositeShare = 0.1;
+
+export function causeOptions(settings: Settings): CauseOptions {
+  return { ...defaultCauseOptions, edition: settings.method.arithmetic.edition };
+}
+
+/** Ties every refuelling to the one before it on its tail, and every ticket to the one before it on its meter. */
+export function chainOf(source: SourceRows, computed: Computed, settings: Settings): Chain {
+  const { columns } = source;
+  const timeMs = columns.number('time').values();
+  const tail = columns.code('tail').codes();
+  const vehicle = columns.code('vehicle').codes();
+  return chainSectors(
+    {
+      timeMs,
+      station: columns.code('station').codes(),
+      tail,
+      arrivalFuelKg: columns.number('arrivalFuel').values(),
+      departureFuelKg: columns.number('departureFuel').values(),
+      vehicle,
+      meterStartL: columns.number('meterStart').values(),
+      meterStopL: columns.number('meterStop').values(),
+      volumeL: computed.volumeL
+    },
+    computed.leader,
+    orderByCodeAndTime(tail, timeMs),
+    orderByCodeAndTime(vehicle, timeMs),
+    { ...defaultChainSettings, windowMinutes: settings.method.joinMinutes }
+  );
+}
+
+/** Looks around refuellings by station and time. */
+export class Surroundings {
+  readonly #times: Float64Array;
+  readonly #stations: Uint32Array;
+  readonly #tails: Uint32Array;
+  readonly #computed: Computed;
+  /** Wild refuellings and tickets without gauge readings by station, in row order. */
+  readonly #byStation = new Map<number, number[]>();
+
+  constructor(source: SourceRows, computed: Computed) {
+    this.#times = source.columns.number('time').values();
+    this.#stations = source.columns.code('station').codes();
+    this.#tails = source.columns.code('tail').codes();
+    this.#computed = computed;
+  }
+
+  put(leader: number): void {
+    const station = this.#stations[leader] ?? 0;
+    const rows = this.#byStation.get(station);
+    if (rows === undefined) this.#byStation.set(station, [leader]);
+    else rows.push(leader);
+  }
+
+  around(leader: number): Neighbours {
+    const time = this.#times[leader] ?? NaN;
+    const own = this.#computed.discrepancyKg[leader] ?? NaN;
+    let opposite = -1;
+    let stray = -1;
+    for (const row of this.#byStation.get(this.#stations[leader] ?? 0) ?? []) {
+      const isNear = Math.abs((this.#times[row] ?? NaN) - time) <= windowMs;
+      if (row === leader || !isNear || this.#tails[row] === this.#tails[leader]) continue;
+      const other = this.#computed.discrepancyKg[row] ?? NaN;
+      if (Number.isNaN(other)) stray = row;
+      else if (Math.abs(own + other) <= oppositeShare * Math.max(Math.abs(own), Math.abs(other)))
+        opposite = row;
+    }
+    return { opposite, stray };
+  }
+}
+
+/** For the leader of each refuelling of several tickets: its tickets, itself first. */
+function severalTickets(leader: Int32Array): Map<number, number[]> {
+  const found = new Map<number, number[]>();
+  leader.forEach((first, row) => {
+    if (first === row) return;
+    const rows = found.get(first);
+    if (rows === undefined) found.set(first, [first, row]);
+    else rows.push(row);
+  });
+  return found;
+}
+
+/** Whether a refuelling is one whose metered side no gauge reading answers. */
+function lacksGauges(computed: Computed, row: number): boolean {
+  const bits = reasonBits.arrivalFuelMissing | reasonBits.departureFuelMissing;
+  return ((computed.reasons[row] ?? 0) & bits) === bits;
+}
+
+/**
+ * Looks for a cause of every wild record and says which are suspected slips. A cheap test is made of every record;
+ * evidence is gathered only for the wild ones.
+ */
+export function findCauses(
+  source: SourceRows,
+  computed: Computed,
+  settings: Settings,
+  isSetAside: (row: number) => boolean
+): FoundCauses {
+  const { rowCount } = source;
+  const found: FoundCauses = {
+    outcome: new Uint8Array(rowCount),
+    cause: new Uint8Array(rowCount),
+    slip: new Uint8Array(rowCount)
+  };
+  const options = causeOptions(settings);
+  const evidence = createCauseEvidence();
+  const surroundings = new Surroundings(source, computed);
+  const wild: number[] = [];
+  for (let row = 0; row < rowCount; row++) {
+    if (computed.leader[row] !== row || isSetAside(row)) continue;
+    if (looksWild(computed, row, evidence, options)) {
+      wild.push(row);
+      surroundings.put(row);
+    } else if (lacksGauges(computed, row)) surroundings.put(row);
+  }
+  if (wild.length === 0) return found;
+  const chain = chainOf(source, computed, settings);
+  const reader = new EvidenceReader(
+    new InputReader(source, settings),
+    computed,
+    settings.method.arithmetic,
+    chain
+  );
+  const several = severalTickets(computed.leader);
+  const proposals = createCauseProposals();
+  const nothingWrong = indexOf(causeOutcomes, 'nothingWrong');
+  for (const row of wild) {
+    const tickets = several.get(row) ?? [row];
+    reader.read(row, tickets, surroundings.around(row), evidence);
+    proposeCauses(evidence, options, proposals);
+    const slip = isSuspectedSlip(evidence, options, proposals) ? 1 : 0;
+    for (const ticket of tickets) {
+      found.outcome[ticket] = proposals.outcome + 1;
+      found.cause[ticket] = proposals.outcome === nothingWrong ? 0 : proposals.cause + 1;
+      found.slip[ticket] = slip;
+    }
+  }
+  return found;
+}
+
+/** The cheap test: it needs no more than the two halves and the record's own uncertainty. */
+function looksWild(computed: Computed, row: number, evidence: CauseEvidence, options: CauseOptions): boolean {
+  evidence.meteredMassKg = computed.refuellingMassKg[row] ?? NaN;
+  evidence.gaugeUpliftKg = computed.gaugeUpliftKg[row] ?? NaN;
+  // The uncertainty kept is the expanded one.
+  evidence.ownUncertaintyKg = (computed.uncertaintyKg[row] ?? NaN) / 2;
+  return isWild(evidence, options);
+}
