@@ -1,6 +1,6 @@
 import type { FileBasis, Inspection } from './inspection.ts';
-import type { Layout } from './layout.ts';
-import { answerMap, type Answer } from './question.ts';
+import type { AskedQuestion, Layout } from './layout.ts';
+import { answerMap, type Answer, type Question } from './question.ts';
 import { questionsOf, settleBasis } from './settle/basis.ts';
 
 /** Why there is no layout yet: questions without an answer, or answers that need another look at the file. */
@@ -38,9 +38,7 @@ export function layoutFrom(inspection: Inspection, answers: readonly Answer[]): 
     stationZones: basis.stationZones,
     checked: true,
     findings: settled.findings,
-    questions: questions.map(({ id, column, readings, answer, byDefault }) => {
-      return { id, column, readings: readings.map((reading) => reading.id), answer: answer ?? byDefault };
-    }),
+    questions: [...questions.map(askedQuestion), ...unaskedAnswers(questions, answers)],
     notes: [...basis.notes, ...settled.notes]
   };
 }
@@ -51,4 +49,19 @@ function isCutAnew(basis: FileBasis, given: ReadonlyMap<string, string>): boolea
   return (
     (given.get('delimiter') ?? delimiter) !== delimiter || (given.get('encoding') ?? encoding) !== encoding
   );
+}
+
+function askedQuestion({ id, column, readings, answer, byDefault }: Question): AskedQuestion {
+  return { id, column, readings: readings.map((reading) => reading.id), answer: answer ?? byDefault };
+}
+
+/** What a person said without being asked: the field, unit or marks of a column, or a value for all records. */
+function unaskedAnswers(questions: readonly Question[], answers: readonly Answer[]): AskedQuestion[] {
+  const asked = new Set(questions.map(({ id }) => id));
+  return answers
+    .filter(({ id }) => !asked.has(id))
+    .map(({ id, answer }) => {
+      const column = /^[a-zA-Z]+:(\d{1,4})/.exec(id)?.[1];
+      return { id, column: column === undefined ? null : Number(column), readings: [], answer };
+    });
 }

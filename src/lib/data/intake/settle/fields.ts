@@ -40,7 +40,6 @@ export function askAboutFields(
   evidence: FileEvidence,
   settled: Recognition,
   times: TimePlans,
-  answers: ReadonlyMap<string, string>,
   asking: Asking
 ): void {
   const open = recognise(evidence.sights, new Map());
@@ -48,20 +47,6 @@ export function askAboutFields(
   askFields(evidence, open, planTimes(open.roles, new Set()), answered);
   asking.take(answered);
   askFields(evidence, settled, times, asking);
-  for (const [id, answer] of answers) keepUnasked(id, answer, evidence, asking);
-}
-
-/** Keeps what a person said about a column without being asked, so that the account tells of it. */
-function keepUnasked(id: string, answer: string, evidence: FileEvidence, asking: Asking): void {
-  const key = keyOf(id.startsWith('field:') ? id.slice(6) : answer);
-  if (id.startsWith('field:')) {
-    const column = /^\d{1,4}$/.test(answer) ? Number(answer) : NaN;
-    if (key !== null && evidence.sights[column] !== undefined)
-      askField(key, [column], evidence, asking, true);
-    return;
-  }
-  const column = Number(id.startsWith('column:') ? id.slice(7) : NaN);
-  if (evidence.sights[column] !== undefined) askColumn(column, key === null ? [] : [key], evidence, asking);
 }
 
 /** Asks where the header leaves it open, and for fields no record can do without. */

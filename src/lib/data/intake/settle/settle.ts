@@ -77,7 +77,7 @@ class Settlement {
   result(): Settled {
     const roles = this.#recognition.roles;
     const times = planTimes(roles, new Set(chosenColumns(this.#answers).keys()));
-    askAboutFields(this.#evidence, this.#recognition, times, this.#answers, this.#asking);
+    askAboutFields(this.#evidence, this.#recognition, times, this.#asking);
     this.#settleNumbers(roles);
     this.#settleTimes(times.plans);
     for (const role of roles) this.#settleOther(role);
