@@ -27,10 +27,10 @@ export const summaries: Record<string, Method> = {
     const sorted = S.sortedPresent(numbersOf(i, 'x'));
     const box = must(S.boxSummary(sorted));
     const bandwidth = S.silvermanBandwidth(sorted);
-    const p = numberOr(i, 'p', 0.5);
+    const p = 'p' in i ? numbersOf(i, 'p') : [0.5];
     return {
-      type6: S.quantileSortedType6(sorted, p),
-      type7: S.quantileSorted(sorted, p),
+      type6: p.map((share) => S.quantileSortedType6(sorted, share)),
+      type7: p.map((share) => S.quantileSorted(sorted, share)),
       q: S.quantilesSorted(sorted, [0.05, 0.25, 0.5, 0.75, 0.95]),
       whiskers: [box.lowerWhisker, box.upperWhisker],
       nrd0: bandwidth,
