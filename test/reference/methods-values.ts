@@ -1,6 +1,6 @@
 import * as S from '#lib/core/statistics/index.ts';
 import { must, type Method } from './method.ts';
-import { groupsOf, numberOf, numberOr, numbersOf } from './read-case.ts';
+import { groupsOf, numberOf, numbersOf } from './read-case.ts';
 
 export const summaries: Record<string, Method> = {
   'robust.location': (i) => {
