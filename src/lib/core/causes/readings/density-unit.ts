@@ -36,7 +36,7 @@ function atMeter(
   return Number.isFinite(meterC) ? densityAt(kgM3, meterC, edition) : kgM3;
 }
 
-/** A density that is none of jet fuel in the unit it was read in, but is in another one (row 10, and row 3). */
+/** A density that is none of jet fuel in the unit it was read in, but is in another one. */
 function weighTypedDensity(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   const isObserved = Number.isFinite(evidence.observedDensityKgM3);
   const typedKgM3 = isObserved ? evidence.observedDensityKgM3 : evidence.ticketDensity15KgM3;

@@ -156,7 +156,7 @@ function weighNet(evidence: CauseEvidence, options: CauseOptions, out: CauseProp
   weigh(evidence, options, out);
 }
 
-/** Densities, temperatures and volumes on the wrong basis (rows 9, 23 to 25). */
+/** Densities, temperatures and volumes on the wrong basis. */
 export function weighDensity(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   weighDefault(evidence, options, out);
   weighBasis(evidence, options, out);

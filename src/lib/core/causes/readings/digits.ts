@@ -84,7 +84,7 @@ function weighTransposed(evidence: CauseEvidence, options: CauseOptions, out: Ca
   }
 }
 
-/** Digits of one typed figure (rows 12 and 13). The permutation itself is tried, not the nines. */
+/** Digits of one typed figure. The permutation itself is tried, not the nines. */
 export function weighDigits(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   weighSingle(evidence, options, out);
   weighTransposed(evidence, options, out);

@@ -104,7 +104,7 @@ function weighOneTank(evidence: CauseEvidence, options: CauseOptions, out: Cause
   weigh(evidence, options, out);
 }
 
-/** Faults of the aircraft's half (rows 14, 26, 27, 29 and readings typed the wrong way round). */
+/** Faults of the aircraft's half, readings typed the wrong way round among them. */
 export function weighGauge(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   weighStaleArrival(evidence, options, out);
   weighPlanned(evidence, options, out);

@@ -81,7 +81,7 @@ function weighBackwards(evidence: CauseEvidence, options: CauseOptions, out: Cau
   weighVolume(meterReadingsSwapped, backL, 1, signs, 0, evidence, options, out);
 }
 
-/** What the meter's own readings explain (rows 19 and 20). */
+/** What the meter's own readings explain. */
 export function weighMeter(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   weighNotReset(evidence, options, out);
   weighBackwards(evidence, options, out);

@@ -25,7 +25,7 @@ const gaugeShifts: readonly (readonly [shift: number, share: number])[] = [
   [0.1, 0.0625]
 ];
 
-/** Decimal mark of one typed figure, one or two places off (row 11). */
+/** Decimal mark of one typed figure, one or two places off. */
 export function weighShifts(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   for (const figure of typedFigures) {
     const typed = typedFigure(figure, evidence);

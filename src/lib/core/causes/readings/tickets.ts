@@ -73,7 +73,7 @@ function weighShortOfOrder(evidence: CauseEvidence, options: CauseOptions, out: 
   weighFree(evidence.meteredMassKg / meteredKg, evidence, options, out);
 }
 
-/** Tickets that are on the wrong refuelling, there twice, or not there (rows 16 to 18). */
+/** Tickets that are on the wrong refuelling, there twice, or not there. */
 export function weighTickets(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   weighOtherTail(evidence, options, out);
   weighTooMuch(evidence, options, out);

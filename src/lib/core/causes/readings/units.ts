@@ -56,7 +56,7 @@ function weighMetered(
   weigh(evidence, options, out);
 }
 
-/** Units of the delivery and of the gauge (rows 1, 2, 4 to 8 of the usual list of causes). */
+/** Units of the delivery and of the gauge. */
 export function weighUnits(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   for (const [index, factor] of fixedFactors) weighMetered(index, factor, 0, evidence, options, out);
   const kgL = fuelDensityOf(evidence) / 1000;
