@@ -112,6 +112,7 @@ export { watchAlarms } from './charts/watch.ts';
 
 // When the level changed
 export { oneChange, type OneChange } from './changes/one-change.ts';
+export { changeBand, type ChangeBand } from './changes/change-band.ts';
 export { severalChanges, type Segment, type SeveralChanges } from './changes/several-changes.ts';
 export { changePenalty, scanTail, scanThreshold, siegmundTail } from './changes/scan-tail.ts';
 export { noiseFromDifferences } from './changes/series.ts';

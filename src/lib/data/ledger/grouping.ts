@@ -2,7 +2,7 @@ import type { CodeColumn } from '#lib/data/columns/index.ts';
 import type { NameFieldName } from '#lib/data/record/index.ts';
 
 /** What answers can be broken down by. */
-export type GroupKey = NameFieldName | 'month' | 'size';
+export type GroupKey = NameFieldName | 'month' | 'week' | 'size';
 
 /** A code per row and the name of each code; code 0 is "not recorded" or "none". */
 export interface Grouping {
@@ -60,8 +60,30 @@ export function monthName(number: number): string {
   return `${year}-${String(number - (year - 1970) * 12 + 1).padStart(2, '0')}`;
 }
 
-/** Months from the first to the last in the data, those without uplifts included, so that a series shows its gaps. */
-export function byMonth(times: Float64Array): Grouping {
+/** Weeks since the one of Monday 29 December 1969, of an instant, UTC. */
+export function weekNumber(timeMs: number): number {
+  return Math.floor((Math.floor(timeMs / dayMs) + 3) / 7);
+}
+
+/** The first instant of a week, ms UTC. */
+export function weekStart(number: number): number {
+  return (number * 7 - 3) * dayMs;
+}
+
+/** A week as ISO 8601 writes it, `2031-W27`: it belongs to the year that holds its Thursday. */
+export function weekName(number: number): string {
+  const thursday = new Date(weekStart(number) + 3 * dayMs);
+  const year = thursday.getUTCFullYear();
+  const ordinal = Math.floor((thursday.getTime() - Date.UTC(year, 0, 1)) / dayMs);
+  return `${year}-W${String(Math.floor(ordinal / 7) + 1).padStart(2, '0')}`;
+}
+
+/** Periods from the first to the last in the data, those without uplifts included, so that a series shows its gaps. */
+function byPeriod(
+  times: Float64Array,
+  numberOf: (timeMs: number) => number,
+  nameOf: (number: number) => string
+): Grouping {
   const codes = new Uint32Array(times.length);
   let first = Infinity;
   let last = -Infinity;
@@ -70,16 +92,27 @@ export function byMonth(times: Float64Array): Grouping {
     if (time > last) last = time;
   }
   if (!(last >= first)) return { codes, count: 1, name: () => '' };
-  const firstMonth = monthNumber(first);
-  const count = monthNumber(last) - firstMonth + 2;
+  const firstPeriod = numberOf(first);
   // A table by day spares the million calendar look-ups.
   const firstDay = Math.floor(first / dayMs);
-  const monthOfDay = Uint32Array.from(
+  const periodOfDay = Uint32Array.from(
     { length: Math.floor(last / dayMs) - firstDay + 1 },
-    (_none, day) => monthNumber((firstDay + day) * dayMs) - firstMonth + 1
+    (_none, day) => numberOf((firstDay + day) * dayMs) - firstPeriod + 1
   );
   for (let row = 0; row < codes.length; row++) {
-    codes[row] = monthOfDay[Math.floor((times[row] ?? NaN) / dayMs) - firstDay] ?? 0;
+    codes[row] = periodOfDay[Math.floor((times[row] ?? NaN) / dayMs) - firstDay] ?? 0;
   }
-  return { codes, count, name: (code) => (code === 0 ? '' : monthName(firstMonth + code - 1)) };
+  return {
+    codes,
+    count: numberOf(last) - firstPeriod + 2,
+    name: (code) => (code === 0 ? '' : nameOf(firstPeriod + code - 1))
+  };
+}
+
+export function byMonth(times: Float64Array): Grouping {
+  return byPeriod(times, monthNumber, monthName);
+}
+
+export function byWeek(times: Float64Array): Grouping {
+  return byPeriod(times, weekNumber, weekName);
 }

@@ -5,8 +5,12 @@ export {
   byMonth,
   byName,
   bySize,
+  byWeek,
   monthName,
   monthNumber,
+  weekName,
+  weekNumber,
+  weekStart,
   sizeBandEdgesKg,
   type Grouping,
   type GroupKey

@@ -1,4 +1,12 @@
-import { byMonth, byName, bySize, select, type Grouping, type GroupKey } from '#lib/data/ledger/index.ts';
+import {
+  byMonth,
+  byName,
+  bySize,
+  byWeek,
+  select,
+  type Grouping,
+  type GroupKey
+} from '#lib/data/ledger/index.ts';
 import type { Ledger, RecordFilter, Selection } from '#lib/data/ledger/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 
@@ -41,6 +49,7 @@ export function createContext(ledger: Ledger, settings: Settings): QuestionConte
 
 function groupingOf(ledger: Ledger, by: GroupKey): Grouping {
   if (by === 'month') return byMonth(ledger.source.columns.number('time').values());
+  if (by === 'week') return byWeek(ledger.source.columns.number('time').values());
   if (by === 'size') return bySize(ledger.computed.refuellingMassKg);
   return byName(ledger.source.columns.code(by));
 }

@@ -1,6 +1,8 @@
+import { attribution } from './attribution.ts';
 import type { QuestionContext } from './context.ts';
 import { density } from './density.ts';
 import { discrepancy } from './discrepancy.ts';
+import { drift } from './drift.ts';
 import { records } from './records.ts';
 import { samples } from './samples.ts';
 import { scope } from './scope.ts';
@@ -9,7 +11,9 @@ import { sheet } from './sheet.ts';
 import { spread } from './spread.ts';
 
 export { createContext, type QuestionContext } from './context.ts';
+export type { AttributionAnswer, Effect, Meeting } from './attribution.ts';
 export type { DensityAnswer, DensityGroup } from './density.ts';
+export type { DriftAnswer, DriftChange, DriftPoint, DriftSeries, DriftSubject } from './drift.ts';
 export type { DiscrepancyAnswer, DiscrepancyGroup } from './discrepancy.ts';
 export {
   recordRows,
@@ -27,7 +31,18 @@ export type { SpreadAnswer, SpreadGroup } from './spread.ts';
 export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
 
 /** Every question a page can ask, by name. A new view adds its question here. */
-export const questions = { density, discrepancy, records, samples, scope, series, sheet, spread };
+export const questions = {
+  attribution,
+  drift,
+  density,
+  discrepancy,
+  records,
+  samples,
+  scope,
+  series,
+  sheet,
+  spread
+};
 
 export type Questions = typeof questions;
 export type QuestionName = keyof Questions;
