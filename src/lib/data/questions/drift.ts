@@ -63,7 +63,7 @@ export type DriftAnswer =
       readonly baselinePeriods: number;
       /** Series long enough to watch. */
       readonly watchedSeries: number;
-      /** Alarms that chance alone would put on the list, and watch entries likewise, in the periods checked. */
+      /** At most about so many alarms, and so many watch entries, chance alone would give in the periods checked. */
       readonly falseAlarms: number;
       readonly falseWatches: number;
       readonly series: readonly DriftSeries[];
@@ -73,8 +73,13 @@ export type DriftAnswer =
 const fewestAWeek = 8;
 const baselineWeeks = 26;
 const baselineMonths = 6;
-/** Share of false names in the list of alarms, and periods between false entries of one series on the watch list. */
-const falseShare = 0.1;
+/**
+ * False-discovery share of one check, monthly. While nothing moves a check names somebody with at most this chance, so
+ * weekly checks take a smaller share each: the budget of a year stays the same, at most about 1.2.
+ */
+const monthlyFalseShare = 0.1;
+const checksAYear = { month: 12, week: 52 } as const;
+/** Periods between false entries of one series on the watch list. */
 const watchRunLength = 1_000;
 const weight = 0.2;
 /** A series with fewer refuellings in all is not watched. */
@@ -231,6 +236,7 @@ export function drift(
     };
   });
   const checked = periods.count - periods.baseline;
+  const falseShare = (monthlyFalseShare * checksAYear.month) / checksAYear[periods.step];
   const zScores = Array.from({ length: checked }, (_none, t) =>
     Float64Array.from(charts, ({ row, chart }) =>
       Number.isNaN(row.means[periods.baseline + t] ?? NaN) ? NaN : (chart.zScore[t] ?? NaN)
@@ -263,13 +269,12 @@ export function drift(
       change: changeOf(row, periods)
     };
   });
-  const alarmed = series.filter(({ alarm }) => alarm !== '').length;
   return {
     estimable: true,
     step: periods.step,
     baselinePeriods: periods.baseline,
     watchedSeries: series.length,
-    falseAlarms: falseShare * alarmed,
+    falseAlarms: charts.length === 0 ? 0 : falseShare * checked,
     falseWatches: (series.length * checked) / watchRunLength,
     series: series.sort((p, q) => (p.name < q.name ? -1 : 1))
   };
