@@ -1,4 +1,5 @@
 import { isoOf, minutesPerDay } from './calendar.ts';
+import { plant } from './plant.ts';
 import { chance, pick, type Random, whole } from './random.ts';
 import type { DemoRow } from './row.ts';
 import type { SlipKind } from './value-slips.ts';
@@ -6,7 +7,7 @@ import type { SlipKind } from './value-slips.ts';
 /** Writes a cell as it stands, instead of the value. */
 function writeCell(row: DemoRow, field: string, text: string, kind: string, trueValue: string): boolean {
   row.cells = { ...row.cells, [field]: text };
-  row.planted.push({ kind, field, factor: NaN, trueValue, writtenValue: text, story: 0 });
+  plant(row, { kind, field }, trueValue, text);
   return true;
 }
 
@@ -42,8 +43,7 @@ function wrongYear(row: DemoRow, _random: Random, kind: string): boolean {
   const trueValue = isoOf(row.endMinute);
   row.startMinute += 365 * minutesPerDay;
   row.endMinute += 365 * minutesPerDay;
-  const writtenValue = isoOf(row.endMinute);
-  row.planted.push({ kind, field: 'time', factor: NaN, trueValue, writtenValue, story: 0 });
+  plant(row, { kind, field: 'time' }, trueValue, isoOf(row.endMinute));
   return true;
 }
 
@@ -54,20 +54,13 @@ const badTime: SlipKind['apply'] = (row, random, kind) =>
 
 function extraCells(row: DemoRow, random: Random, kind: string): boolean {
   row.extraCells = chance(random, 0.5) ? 1 + whole(random, 2) : -3 - whole(random, 6);
-  row.planted.push({
-    kind,
-    field: '',
-    factor: NaN,
-    trueValue: '0',
-    writtenValue: String(row.extraCells),
-    story: 0
-  });
+  plant(row, { kind, field: '' }, 0, row.extraCells);
   return true;
 }
 
 function twice(row: DemoRow, _random: Random, kind: string): boolean {
   row.isTwice = true;
-  row.planted.push({ kind, field: 'ticket', factor: 2, trueValue: '1', writtenValue: '2', story: 0 });
+  plant(row, { kind, field: 'ticket', factor: 2 }, 1, 2);
   return true;
 }
 

@@ -1,6 +1,7 @@
 import type { CheckState } from '#lib/data/record/index.ts';
 import { demoDays, minutesPerDay } from './calendar.ts';
 import { ordinaryCoverage, ordinaryFailure, plan } from './plan.ts';
+import { plant } from './plant.ts';
 import { chance, type Random, seeded, uniform } from './random.ts';
 import type { DemoRow } from './row.ts';
 import type { State } from './state.ts';
@@ -65,14 +66,7 @@ export function checkSample(world: World, state: State, row: DemoRow): void {
   if (!world.faults || row.stationCode !== station || day < fromDay || day >= untilDay) return;
   if (row.endMinute >= nextPositiveMinute(world, state.positives)) {
     row.waterTest = 'failed';
-    row.planted.push({
-      kind: 'water-found',
-      field: 'waterTest',
-      factor: NaN,
-      trueValue: 'failed',
-      writtenValue: 'failed',
-      story: 6
-    });
+    plant(row, { kind: 'water-found', field: 'waterTest', story: 6 }, 'failed', 'failed');
     state.positives++;
   } else if (row.waterTest === 'failed') row.waterTest = 'passed';
 }

@@ -2,6 +2,7 @@ import { minutesPerDay } from './calendar.ts';
 import { cellSlips } from './cell-slips.ts';
 import { checkSample } from './checks.ts';
 import { count } from './meters.ts';
+import { plantProportion } from './plant.ts';
 import { chance, pick, uniform } from './random.ts';
 import { refuel } from './refuel.ts';
 import type { DemoRow, LayoutName } from './row.ts';
@@ -51,14 +52,8 @@ function slip(state: State, row: DemoRow, slips: SlipTable): void {
 /** A quarter of shared refuellings lose their second ticket. */
 function losesTicket(world: World, state: State, row: DemoRow, next: DemoRow | undefined): boolean {
   if (!world.faults || next?.refuelling !== row.refuelling || !chance(state.typing, 0.25)) return false;
-  row.planted.push({
-    kind: 'ticket-missing',
-    field: 'volume',
-    factor: row.volumeL / (row.volumeL + next.volumeL),
-    trueValue: String(row.volumeL + next.volumeL),
-    writtenValue: String(row.volumeL),
-    story: 0
-  });
+  const bothL = row.volumeL + next.volumeL;
+  plantProportion(row, { kind: 'ticket-missing', field: 'volume' }, bothL, row.volumeL);
   return true;
 }
 
@@ -74,8 +69,8 @@ function complete(world: World, state: State, row: DemoRow, layout: LayoutName):
   if (row.volumeL > 0) {
     row.meterStartL = counted.startL;
     row.meterStopL = counted.stopL;
+    checkSample(world, state, row);
   }
-  checkSample(world, state, row);
   if (chance(state.checks, 0.02)) row.remarks = pick(state.checks, remarks);
 }
 

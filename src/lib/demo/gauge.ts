@@ -16,8 +16,8 @@ function noiseFactor(tail: SimulatedTail, day: number, faults: boolean): number 
   if (!faults) return 1;
   const { paradox, scatter } = plan;
   if (tail.registration === paradox.tail) return paradox.noiseFactor;
-  const isScattered = tail.registration === scatter.tail && day >= scatter.fromDay && day < scatter.untilDay;
-  return isScattered ? scatter.noiseFactor : 1;
+  if (tail.registration !== scatter.tail || day < scatter.fromDay) return 1;
+  return day < scatter.untilDay ? scatter.noiseFactor : scatter.factorAfter;
 }
 
 /** What a sticking probe hides of the fuel in the tanks, kg. */

@@ -25,7 +25,7 @@ export const plan = {
   probe: { tail: 'Q7-LOC', fromDay: 150, sticksAtKg: 3400, aboveKg: 61_000 },
   copied: { station: 'JBEL', fromDay: 60, fromHour: 22, untilHour: 5, count: 140 },
   pair: { tail: 'Q7-KEM', vehicle: 'JARV-H207', share: 0.96, percent: -0.5 },
-  scatter: { tail: 'Q7-KED', fromDay: 282, untilDay: 330, noiseFactor: 1.62 },
+  scatter: { tail: 'Q7-KED', fromDay: 282, untilDay: 330, noiseFactor: 1.62, factorAfter: 0.95 },
   blanks: { station: 'JCOD', fromDay: 250, coverageFrom: 0.98, coverageTo: 0.61 },
   files: { twiceMonth: 4, swappedMonth: 14, commaMonth: 16 }
 } as const;

@@ -63,7 +63,7 @@ function orderFor(tail: SimulatedTail, station: number, destination: number, ran
   const burnKg = plannedBurnKg(tail, station, destination);
   let wantedKg = burnKg + performance.reserveKg + performance.extraKg * Math.exp(0.6 * normal(random));
   if (tail.isShuttle && station === hub) wantedKg += 1.02 * burnKg;
-  else if (destination !== tiny && chance(random, performance.tankering)) {
+  else if (!tail.isShuttle && destination !== tiny && chance(random, performance.tankering)) {
     wantedKg += between(random, 0.3, 1) * burnKg;
   }
   const step = performance.orderStepKg;
@@ -121,7 +121,7 @@ export function advance(world: World, state: State, tailIndex: number): void {
     arrange(state, tail, tailIndex, now, at);
     const neededKg = plannedBurnKg(tail, now.station, now.destination) + 0.6 * reserveKg;
     const isEnough = now.fuelKg >= neededKg && now.orderKg - now.fuelKg < smallestUpliftKg;
-    const refuelsAnyway = tail.isShuttle && now.station !== hub && chance(now.random, 0.025);
+    const refuelsAnyway = tail.isShuttle && now.station !== hub && chance(now.random, 0.02);
     if (!isEnough || refuelsAnyway) break;
     at = fly(world, tail, now);
   }

@@ -208,7 +208,7 @@ export const stories: readonly StoryTruth[] = [
   {
     number: 16,
     question: 'Does the count of lines add up?',
-    what: 'One month arrives twice, one file has month and day in the other order, one has decimal commas',
+    what: "One month arrives twice, one file has the month before the day, one has decimal commas unlike its sender's others",
     where: {},
     ...always,
     size: 3,

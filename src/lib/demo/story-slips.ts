@@ -1,6 +1,7 @@
 import { kilogramsPerPound, litresPerUsGallon } from '#lib/core/units/index.ts';
 import { minutesPerDay } from './calendar.ts';
 import { plan } from './plan.ts';
+import { plant, plantProportion } from './plant.ts';
 import { chance } from './random.ts';
 import type { DemoRow } from './row.ts';
 import type { State } from './state.ts';
@@ -15,14 +16,8 @@ function writeGallons(row: DemoRow): void {
   row.volumeL = Math.round(litres / litresPerUsGallon);
   row.meterStartL = NaN;
   row.meterStopL = NaN;
-  row.planted.push({
-    kind: 'us-gallons-as-litres',
-    field: 'volume',
-    factor: 1 / litresPerUsGallon,
-    trueValue: String(litres),
-    writtenValue: String(row.volumeL),
-    story: 7
-  });
+  const factor = 1 / litresPerUsGallon;
+  plant(row, { kind: 'us-gallons-as-litres', field: 'volume', story: 7, factor }, litres, row.volumeL);
 }
 
 /** Pounds in the kilogram columns of the aircraft's half. */
@@ -34,28 +29,15 @@ export function writePounds(row: DemoRow, story: number): void {
   row.groundBurnKg = inPounds(row.groundBurnKg);
   row.hiddenBeforeKg = inPounds(row.hiddenBeforeKg);
   row.hiddenAfterKg = inPounds(row.hiddenAfterKg);
-  row.planted.push({
-    kind: 'pounds-as-kilograms',
-    field: 'departureFuel',
-    factor: 1 / kilogramsPerPound,
-    trueValue: String(departureKg),
-    writtenValue: String(row.departureFuelKg),
-    story
-  });
+  const planting = { kind: 'pounds-as-kilograms', field: 'departureFuel', story };
+  plant(row, { ...planting, factor: 1 / kilogramsPerPound }, departureKg, row.departureFuelKg);
 }
 
 /** Last departure fuel copied into the arrival column. */
 export function writeCopiedArrival(row: DemoRow, story: number): void {
   const arrivalKg = row.arrivalFuelKg;
   row.arrivalFuelKg = row.previousDepartureKg;
-  row.planted.push({
-    kind: 'arrival-copied',
-    field: 'arrivalFuel',
-    factor: row.arrivalFuelKg / arrivalKg,
-    trueValue: String(arrivalKg),
-    writtenValue: String(row.arrivalFuelKg),
-    story
-  });
+  plantProportion(row, { kind: 'arrival-copied', field: 'arrivalFuel', story }, arrivalKg, row.arrivalFuelKg);
 }
 
 function isNightShift(row: DemoRow): boolean {

@@ -1,4 +1,5 @@
 import { litresPerImperialGallon } from '#lib/core/units/index.ts';
+import { plant, plantProportion } from './plant.ts';
 import { chance, type Random, uniform, whole } from './random.ts';
 import type { DemoRow } from './row.ts';
 import { writeCopiedArrival, writePounds } from './story-slips.ts';
@@ -22,14 +23,7 @@ function setTyped(row: DemoRow, key: TypedKey, field: string, written: number, k
   const before = row[key];
   if (!(before > 0) || written === before || !(written >= 0)) return false;
   row[key] = written;
-  row.planted.push({
-    kind,
-    field,
-    factor: written / before,
-    trueValue: String(before),
-    writtenValue: String(written),
-    story: 0
-  });
+  plantProportion(row, { kind, field }, before, written);
   return true;
 }
 
@@ -62,14 +56,7 @@ function swapBeforeAfter(row: DemoRow, _random: Random, kind: string): boolean {
   if (!(arrivalFuelKg > 0) || !(departureFuelKg > arrivalFuelKg)) return false;
   row.arrivalFuelKg = departureFuelKg;
   row.departureFuelKg = arrivalFuelKg;
-  row.planted.push({
-    kind,
-    field: 'departureFuel',
-    factor: arrivalFuelKg / departureFuelKg,
-    trueValue: String(departureFuelKg),
-    writtenValue: String(arrivalFuelKg),
-    story: 0
-  });
+  plantProportion(row, { kind, field: 'departureFuel' }, departureFuelKg, arrivalFuelKg);
   return true;
 }
 
@@ -77,14 +64,7 @@ function fahrenheit(row: DemoRow, _random: Random, kind: string): boolean {
   const celsius = row.densityTemperatureC;
   if (Number.isNaN(celsius)) return false;
   row.densityTemperatureC = Math.round(celsius * 1.8 + 32);
-  row.planted.push({
-    kind,
-    field: 'densityTemperature',
-    factor: NaN,
-    trueValue: String(celsius),
-    writtenValue: String(row.densityTemperatureC),
-    story: 0
-  });
+  plant(row, { kind, field: 'densityTemperature' }, celsius, row.densityTemperatureC);
   return true;
 }
 
@@ -95,14 +75,7 @@ function densityUnit(row: DemoRow, _random: Random, kind: string): boolean {
   const isKgL = row.layout !== 'B';
   const text = isKgL ? (density / 1000).toFixed(4) : density.toFixed(1);
   row.cells = { ...row.cells, densityObserved: row.layout === 'B' ? text.replace('.', ',') : text };
-  row.planted.push({
-    kind,
-    field: 'densityObserved',
-    factor: isKgL ? 0.001 : 1000,
-    trueValue: String(density),
-    writtenValue: text,
-    story: 0
-  });
+  plant(row, { kind, field: 'densityObserved', factor: isKgL ? 0.001 : 1000 }, density, text);
   return true;
 }
 
@@ -114,14 +87,7 @@ function wrongTail(row: DemoRow, random: Random, kind: string): boolean {
   const other =
     row.tail.slice(0, -1) + String.fromCharCode(65 + ((last + 1 + whole(random, letters - 1)) % letters));
   if (other === row.tail) return false;
-  row.planted.push({
-    kind,
-    field: 'tail',
-    factor: NaN,
-    trueValue: row.tail,
-    writtenValue: other,
-    story: 0
-  });
+  plant(row, { kind, field: 'tail' }, row.tail, other);
   row.tail = other;
   return true;
 }
@@ -137,14 +103,7 @@ function notReset(row: DemoRow, random: Random, kind: string): boolean {
 /** Fuel taken off written as a negative amount. */
 function defuelSign(row: DemoRow, _random: Random, kind: string): boolean {
   if (!(row.defuelledKg > 0)) return false;
-  row.planted.push({
-    kind,
-    field: 'defuelled',
-    factor: -1,
-    trueValue: String(row.defuelledKg),
-    writtenValue: String(-row.defuelledKg),
-    story: 0
-  });
+  plant(row, { kind, field: 'defuelled', factor: -1 }, row.defuelledKg, -row.defuelledKg);
   row.defuelledKg = -row.defuelledKg;
   return true;
 }

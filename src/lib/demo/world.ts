@@ -1,4 +1,5 @@
 import { type FuelTable, fuelTable } from './fuel.ts';
+import { plan } from './plan.ts';
 import { farms } from './suppliers.ts';
 import { demoStations } from './stations.ts';
 import { type SimulatedTail, simulatedTails } from './tails.ts';
@@ -36,6 +37,8 @@ export interface World {
   readonly vehiclesOfFarm: readonly (readonly number[])[];
   /** Tank farms by station. */
   readonly farmsOfStation: readonly (readonly number[])[];
+  /** The vehicle that hardly meets any tail but one, or -1 where nothing is planted. */
+  readonly pairedVehicle: number;
   readonly fuel: FuelTable;
   readonly spells: Spells;
 }
@@ -61,6 +64,7 @@ export function createWorld(options: DemoOptions): World {
     farmsOfStation: demoStations.map(({ code }) =>
       farms.flatMap((farm, index) => (farm.station === code ? [index] : []))
     ),
+    pairedVehicle: faults ? vehicles.findIndex(({ entry }) => entry.code === plan.pair.vehicle) : -1,
     fuel: fuelTable(seed, faults),
     spells: spellsOf(seed)
   };
