@@ -9,3 +9,7 @@ export {
   type EncodingReport
 } from './encoding.ts';
 export type { LineEndCounts } from './line-ends.ts';
+export { displayName } from './display-name.ts';
+export { openFile, type NotOpened, type Opened, type OpenedFile, type OpenFault } from './open.ts';
+export { recogniseFile, type FileKind } from './recognise.ts';
+export { largestFile } from './unpack.ts';
