@@ -3,6 +3,7 @@ import type { QuestionContext } from './context.ts';
 import { density } from './density.ts';
 import { discrepancy } from './discrepancy.ts';
 import { drift } from './drift.ts';
+import { findings } from './findings.ts';
 import { records } from './records.ts';
 import { samples } from './samples.ts';
 import { scope } from './scope.ts';
@@ -13,6 +14,7 @@ import { spread } from './spread.ts';
 export { createContext, type QuestionContext } from './context.ts';
 export type { AttributionAnswer, Effect, Meeting } from './attribution.ts';
 export type { DensityAnswer, DensityGroup } from './density.ts';
+export type { Finding, FindingsAnswer } from './findings.ts';
 export type { DriftAnswer, DriftChange, DriftPoint, DriftSeries, DriftSubject } from './drift.ts';
 export type { DiscrepancyAnswer, DiscrepancyGroup } from './discrepancy.ts';
 export {
@@ -34,6 +36,7 @@ export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
 export const questions = {
   attribution,
   drift,
+  findings,
   density,
   discrepancy,
   records,

@@ -1,14 +1,14 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Settings } from '#lib/data/settings/index.ts';
 import { memoryStore } from './memory.ts';
-import type { Preferences, Store, StoredColumns, StoredFile, StoredNote } from './store.ts';
+import type { Preferences, Store, StoredColumns, StoredFile, FindingNote } from './store.ts';
 
 interface Schema extends DBSchema {
   files: { key: string; value: StoredFile };
   columns: { key: string; value: StoredColumns };
   single: { key: 'settings'; value: Settings } | { key: 'preferences'; value: Preferences };
   layouts: { key: string; value: unknown };
-  notes: { key: string; value: StoredNote };
+  notes: { key: string; value: FindingNote };
 }
 
 const databaseName = 'gaugebook';

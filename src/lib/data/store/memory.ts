@@ -1,12 +1,12 @@
 import type { Settings } from '#lib/data/settings/index.ts';
-import type { Preferences, Store, StoredColumns, StoredFile, StoredNote } from './store.ts';
+import type { Preferences, Store, StoredColumns, StoredFile, FindingNote } from './store.ts';
 
 /** Keeps things for this window only: private windows, refused storage, tests. */
 export function memoryStore(): Store {
   const files = new Map<string, StoredFile>();
   const columns = new Map<string, StoredColumns>();
   const layouts = new Map<string, unknown>();
-  const notes = new Map<string, StoredNote>();
+  const notes = new Map<string, FindingNote>();
   let settings: Settings | null = null;
   let preferences: Preferences | null = null;
   return {

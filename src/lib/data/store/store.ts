@@ -36,10 +36,13 @@ export interface StoredColumns {
   readonly columns: readonly StoredColumn[];
 }
 
-/** A note on a record: its address, what was said and when it was written. */
-export interface StoredNote {
+/** What a person wrote about a finding, and whether it is done with. */
+export interface FindingNote {
+  /** The finding's key. */
   readonly address: string;
   readonly text: string;
+  readonly state: 'seen' | 'closed';
+  /** When it was written, ms UTC. */
   readonly timeMs: number;
 }
 
@@ -73,8 +76,8 @@ export interface Store {
   /** Remembered layouts by header fingerprint, as plain data of the intake. */
   readonly layout: (fingerprint: string) => Promise<unknown>;
   readonly putLayout: (fingerprint: string, layout: unknown) => Promise<void>;
-  readonly notes: () => Promise<StoredNote[]>;
-  readonly putNote: (note: StoredNote) => Promise<void>;
+  readonly notes: () => Promise<FindingNote[]>;
+  readonly putNote: (note: FindingNote) => Promise<void>;
   readonly removeNote: (address: string) => Promise<void>;
   /** Forgets everything. */
   readonly clear: () => Promise<void>;

@@ -1,7 +1,7 @@
 import type { Account, Answer } from '#lib/data/intake/index.ts';
 import type { Answered, Asked, QuestionName, RecordList } from '#lib/data/questions/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
-import type { Preferences } from '#lib/data/store/index.ts';
+import type { FindingNote, Preferences } from '#lib/data/store/index.ts';
 
 /** A file handed over for import. */
 export interface GivenFile {
@@ -32,6 +32,7 @@ export interface WorkspaceCalls extends QuestionCalls {
   sourceLines(address: string): Promise<SourceLines | null>;
   exportRecords(list: RecordList): Promise<Blob>;
   changeSettings(settings: Settings): Promise<void>;
+  keepNote(note: FindingNote): Promise<void>;
   changePreferences(preferences: Preferences): Promise<void>;
   openDemo(given: null): Promise<void>;
   closeDemo(given: null): Promise<void>;

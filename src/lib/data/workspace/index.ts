@@ -28,6 +28,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     sourceLines: (address) => workspace.sourceLines(address),
     exportRecords: (list) => workspace.exportRecords(list),
     changeSettings: (settings) => workspace.changeSettings(settings),
+    keepNote: (note) => workspace.keepNote(note),
     changePreferences: (preferences) => workspace.changePreferences(preferences),
     openDemo: () => workspace.openDemo(),
     closeDemo: () => workspace.closeDemo(),

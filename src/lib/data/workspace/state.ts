@@ -1,6 +1,6 @@
 import type { AccountColumn, Answer, FateCounts, Inspection, Note } from '#lib/data/intake/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
-import type { Preferences, StorageState } from '#lib/data/store/index.ts';
+import type { FindingNote, Preferences, StorageState } from '#lib/data/store/index.ts';
 
 /**
  * Where a file is: waiting its turn, being looked at, waiting for a person, being read, in use; or out of use because
@@ -40,6 +40,7 @@ export interface WorkspaceState {
   readonly recordsRead: number;
   readonly settings: Settings;
   readonly preferences: Preferences;
+  readonly notes: readonly FindingNote[];
   readonly storage: { readonly state: StorageState; readonly usedBytes: number | null };
   /** Fingerprint of files, layouts and undone groupings; null while a hash is still missing. */
   readonly dataFingerprint: string | null;

@@ -23,6 +23,7 @@ import {
   defaultPreferences,
   packColumns,
   unpackColumns,
+  type FindingNote,
   type Preferences,
   type StorageState,
   type Store
@@ -59,6 +60,7 @@ export class Workspace {
   #entries: FileEntry[] = [];
   #settings: Settings = defaultSettings;
   #preferences: Preferences = defaultPreferences;
+  #notes: readonly FindingNote[] = [];
   #storage: { state: StorageState; usedBytes: number | null } = { state: 'thisWindowOnly', usedBytes: null };
   #version = 0;
   #context = createContext(this.#ledger, defaultSettings);
@@ -80,6 +82,7 @@ export class Workspace {
       recordsRead: counts.reduce((sum, count) => sum + (count?.records ?? 0), 0),
       settings: this.#settings,
       preferences: this.#preferences,
+      notes: this.#notes,
       storage: this.#storage,
       dataFingerprint: data,
       resultFingerprint: resultFingerprint(data, this.#settings, this.#options.program),
@@ -92,6 +95,7 @@ export class Workspace {
     const { store } = this.#options;
     this.#settings = (await store.settings()) ?? defaultSettings;
     this.#preferences = (await store.preferences()) ?? defaultPreferences;
+    this.#notes = await store.notes();
     for (const stored of await store.files()) {
       const entry = createEntry(stored);
       this.#entries.push(entry);
@@ -200,6 +204,12 @@ export class Workspace {
     });
   }
 
+  async keepNote(note: FindingNote): Promise<void> {
+    this.#notes = [...this.#notes.filter(({ address }) => address !== note.address), note];
+    await this.#options.store.putNote(note);
+    this.#tell();
+  }
+
   changePreferences(preferences: Preferences): Promise<void> {
     return this.#enqueue(async () => {
       this.#preferences = preferences;
@@ -229,6 +239,7 @@ export class Workspace {
       this.#entries = [];
       this.#settings = defaultSettings;
       this.#preferences = defaultPreferences;
+      this.#notes = [];
       await this.#options.store.clear();
       await this.#changed();
     });

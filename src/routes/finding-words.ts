@@ -1,0 +1,125 @@
+import type { Finding } from '#lib/data/questions/index.ts';
+import type { RecordFilter } from '#lib/data/ledger/index.ts';
+import { fieldNamed } from '#lib/data/record/index.ts';
+import { causeWords, gaugeSaysMore, meterSaysMore, sideWords } from '#lib/data/words/index.ts';
+import type { PagePath } from '#lib/state/address.svelte.ts';
+import { formatCount, formatNumber, formatPercent, formatPercentInterval } from '#lib/ui/format.ts';
+import { dayWords } from './words.ts';
+
+/** A finding as the page shows it: what is claimed, what it rests on, whose it may be, and where to look. */
+export interface FindingLine {
+  readonly key: string;
+  readonly claim: string;
+  readonly basis: string;
+  /** Where such a thing may lie: a hint, never blame. */
+  readonly hint: string;
+  readonly path: PagePath;
+  readonly filter: RecordFilter;
+  readonly options: Readonly<Record<string, string>>;
+}
+
+function percent(value: number): string {
+  return `${formatNumber(Math.abs(value), { decimals: 1 })} %`;
+}
+
+function placeOf(finding: Finding): string {
+  if (finding.field !== 'station') return finding.name;
+  return 'together' in finding && finding.together > 1
+    ? `the ${finding.together} vehicles at ${finding.name}`
+    : finding.name;
+}
+
+function days(fromMs: number, untilMs: number): string {
+  const from = dayWords(fromMs);
+  const until = dayWords(untilMs);
+  return from === until ? `on ${from}` : `between ${from} and ${until}`;
+}
+
+type Words = Pick<FindingLine, 'claim' | 'basis' | 'hint' | 'path'> & { options?: Record<string, string> };
+
+function trendPath(finding: Finding): Pick<Words, 'path'> {
+  if (finding.field === 'tail') return { path: '/aircraft/' };
+  return { path: finding.field === 'vehicle' ? '/vehicles/' : '/stations/' };
+}
+
+function hintOf(finding: Finding): string {
+  if (finding.field === 'tail')
+    return 'It goes with the aircraft whichever vehicle serves it: its gauge is the first place to look.';
+  if (finding.field === 'vehicle')
+    return 'It goes with the vehicle whichever aircraft it serves: its meter is the first place to look.';
+  return 'It is the same at nearly every vehicle there: density, ground burn or procedure are likelier than the meters.';
+}
+
+function wordsOf(finding: Finding): Words {
+  const n = formatCount(finding.n);
+  switch (finding.kind) {
+    case 'moved':
+      return {
+        claim: `${placeOf(finding)} moved ${percent(finding.byPercent)} towards the ${finding.byPercent > 0 ? 'gauge' : 'meter'}; the change began ${days(finding.fromMs, finding.untilMs)}.`,
+        basis: `${n} refuellings, the other side’s effects taken off; ${finding.byPercent > 0 ? gaugeSaysMore : meterSaysMore}.`,
+        hint: hintOf(finding),
+        ...trendPath(finding)
+      };
+    case 'standsOff':
+      return {
+        claim: `${placeOf(finding)} ${finding.together > 1 ? 'stand' : 'stands'} ${percent(finding.effect)} off the others: ${sideWords(finding.effect)}.`,
+        basis: `${n} refuellings; ${formatNumber(finding.effect, { decimals: 2, signed: true })} %, standard error ${formatNumber(finding.error, { decimals: 2 })} %.`,
+        hint: hintOf(finding),
+        ...trendPath(finding)
+      };
+    case 'rateAbove':
+      return {
+        claim: `${finding.name} has ${formatPercent(finding.rate)} outside limits, all together ${formatPercent(finding.allRate)}.`,
+        basis: `${formatCount(finding.outside)} of ${n} judged, interval ${formatPercentInterval(finding.lower, finding.upper)}${finding.slips > 0 ? `, ${formatCount(finding.slips)} of them suspected slips` : ''}.`,
+        hint: 'Small uplifts break a limit in per cent more easily: see the rate by size before anything else.',
+        path: '/stations/'
+      };
+    case 'oneDensity':
+      return {
+        claim: `At ${finding.name} ${formatPercent(finding.share)} of the densities are typed as ${formatNumber(finding.valueKgM3, { decimals: 1 })} kg/m³.`,
+        basis: `${n} tickets with a density.`,
+        hint: 'A default may stand in for a measurement.',
+        path: '/density/'
+      };
+    case 'failures':
+      return {
+        claim: `${fieldNamed(finding.check).label} fails more often at ${finding.name} than elsewhere: ${formatPercent(finding.rate, { decimals: 2 })} against ${formatPercent(finding.allRate, { decimals: 2 })}.`,
+        basis: `${formatCount(finding.failed)} of ${n} with a result, interval ${formatPercentInterval(finding.lower, finding.upper, { decimals: 2 })}.`,
+        hint: 'Where contamination is suspected the approved procedures come first, not a chart.',
+        path: '/samples/',
+        options: { check: finding.check }
+      };
+    case 'coverageFell':
+      return {
+        claim: `${fieldNamed(finding.check).label} is recorded less at ${finding.name}: ${formatPercent(finding.before)} of the checks due in the first third of the time, ${formatPercent(finding.after)} in the last.`,
+        basis: `${n} due in the last third; the fall is ${formatPercentInterval(finding.lower, finding.upper)} wide.`,
+        hint: 'A missing check is not a pass.',
+        path: '/samples/',
+        options: { check: finding.check }
+      };
+    case 'slips':
+      return {
+        claim: `${n} records at ${finding.name} ${causeWords[finding.cause]}, ${days(finding.fromMs, finding.untilMs)}.`,
+        basis: `${n} records, each named on its own evidence.`,
+        hint: 'A proposal: nothing was corrected. Open a record to see what the figure would be.',
+        path: '/records/',
+        options: { order: 'likelyCause up' }
+      };
+  }
+}
+
+/** A finding in words, with the page that shows it narrowed to it. */
+export function findingLine(finding: Finding, filter: RecordFilter): FindingLine {
+  const words = wordsOf(finding);
+  const narrowed: RecordFilter = { ...filter, names: { ...filter.names, [finding.field]: [finding.name] } };
+  const detail = 'check' in finding ? ` ${finding.check}` : 'cause' in finding ? ` ${finding.cause}` : '';
+  return {
+    key: `${finding.kind} ${finding.field} ${finding.name}${detail}`,
+    claim: words.claim.charAt(0).toUpperCase() + words.claim.slice(1),
+    basis: words.basis,
+    hint: words.hint,
+    path: words.path,
+    filter: finding.kind === 'slips' ? { ...narrowed, marks: ['suspectedSlip'] } : narrowed,
+    options: words.options ?? {}
+  };
+}
