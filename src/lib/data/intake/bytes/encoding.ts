@@ -123,6 +123,8 @@ export class EncodingSurvey {
       if (isBytes && this.#check.push(unit)) this.#noteBadLine();
       if (words.isOpen) words.push(unit);
       else if (unit >= 0x80) words.begin(units, i);
+      // After one plain character another changes nothing: most bytes of a table are passed over here.
+      if (isPlain(unit) && !words.isOpen) while (isPlain(units[i + 1] ?? 0)) i++;
     }
     words.endPiece(units);
   }
@@ -131,6 +133,10 @@ export class EncodingSurvey {
     const line = this.#lineEnds.total + 1;
     if (this.#badLines.length < mostBadLines && this.#badLines.at(-1) !== line) this.#badLines.push(line);
   }
+}
+
+function isPlain(unit: number): boolean {
+  return unit >= 0x20 && unit < 0x7f;
 }
 
 function eightBit(check: Utf8Check): EncodingGuess {
