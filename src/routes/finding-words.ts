@@ -3,7 +3,13 @@ import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { fieldNamed } from '#lib/data/record/index.ts';
 import { causeWords, gaugeSaysMore, meterSaysMore, sideWords } from '#lib/data/words/index.ts';
 import type { PagePath } from '#lib/state/address.svelte.ts';
-import { formatCount, formatNumber, formatPercent, formatPercentInterval } from '#lib/ui/format.ts';
+import {
+  formatCount,
+  formatInterval,
+  formatNumber,
+  formatPercent,
+  formatPercentInterval
+} from '#lib/ui/format.ts';
 import { dayWords } from './words.ts';
 
 /** A finding as the page shows it: what is claimed, what it rests on, whose it may be, and where to look. */
@@ -55,7 +61,7 @@ function wordsOf(finding: Finding): Words {
   switch (finding.kind) {
     case 'moved':
       return {
-        claim: `${placeOf(finding)} moved ${percent(finding.byPercent)} towards the ${finding.byPercent > 0 ? 'gauge' : 'meter'}; the change began ${days(finding.fromMs, finding.untilMs)}.`,
+        claim: `${placeOf(finding)} moved ${percent(finding.byPercent)} towards the ${finding.byPercent > 0 ? 'gauge' : 'meter'}; ${finding.dated ? `the change began ${days(finding.fromMs, finding.untilMs)}` : 'when cannot be said'}.`,
         basis: `${n} refuellings, the other side’s effects taken off; ${finding.byPercent > 0 ? gaugeSaysMore : meterSaysMore}.`,
         hint: hintOf(finding),
         ...trendPath(finding)
@@ -92,7 +98,7 @@ function wordsOf(finding: Finding): Words {
     case 'coverageFell':
       return {
         claim: `${fieldNamed(finding.check).label} is recorded less at ${finding.name}: ${formatPercent(finding.before)} of the checks due in the first third of the time, ${formatPercent(finding.after)} in the last.`,
-        basis: `${n} due in the last third; the fall is ${formatPercentInterval(finding.lower, finding.upper)} wide.`,
+        basis: `${n} due in the last third; a fall of ${formatInterval(100 * finding.lower, 100 * finding.upper, { decimals: 1 })} points.`,
         hint: 'A missing check is not a pass.',
         path: '/samples/',
         options: { check: finding.check }

@@ -26,6 +26,8 @@ export interface Moved extends Said {
   readonly byPercent: number;
   readonly fromMs: number;
   readonly untilMs: number;
+  /** False where no single change of level stands out: the stretch then says little. */
+  readonly dated: boolean;
 }
 
 /** A level that stands off, %, all the time. */
@@ -97,6 +99,10 @@ export interface FindingsAnswer {
 
 /** Sizes below these are nobody's work: common practice, no source. */
 const leastMovePercent = 0.3;
+/** A gauge that says more is the side to fear: the aircraft may hold less than it shows. */
+const gaugeFirst = 2;
+/** Chance of so clear a change in an unchanged series, below which it is dated. */
+const clearChange = 0.01;
 const leastCoverageFall = 0.05;
 const fewestSlips = 5;
 const repeatedShare = 0.5;
@@ -167,7 +173,8 @@ function movedOf(members: readonly DriftSeries[], field: NameFieldName, name: st
     byPercent,
     fromMs: Math.min(...changes.map(({ fromMs }) => fromMs)),
     untilMs: Math.max(...changes.map(({ untilMs }) => untilMs)),
-    strength: Math.abs(byPercent) / leastMovePercent
+    dated: changes.every(({ pValue }) => pValue < clearChange),
+    strength: (Math.abs(byPercent) / leastMovePercent) * (byPercent > 0 ? gaugeFirst : 1)
   };
 }
 
@@ -181,7 +188,7 @@ function standsOffOf(members: readonly Effect[], field: NameFieldName, name: str
     together: members.length,
     effect,
     error: Math.max(...members.map(({ error }) => error)),
-    strength: Math.abs(effect) / leastMovePercent
+    strength: (Math.abs(effect) / leastMovePercent) * (effect > 0 ? gaugeFirst : 1)
   };
 }
 
