@@ -42,9 +42,25 @@ function departureReading(setting: Setting, massKg: number, burnKg: number, visi
   return roundTo(now.arrivalReadingKg - burnKg + massKg * (1 + percent / 100), step);
 }
 
-/** Who, where and with what, as the ticket says it. */
-function identity({ world, tail, now, stationCode, supplier, vehicle }: Setting) {
+/** What one refuelling comes to, in figures as they are written. */
+interface Amounts {
+  readonly volumeL: number;
+  readonly departureFuelKg: number;
+  readonly groundBurnKg: number;
+  readonly conductivityPSM: number;
+}
+
+/**
+ * The row of one ticket; what comes in the order of time (number, counter, checks, slips) is filled in later. One
+ * literal and no spreads: engines keep such rows compact, which is ten times as fast.
+ */
+function ticketRow(setting: Setting, refuelling: number, papers: Papers, amounts: Amounts): DemoRow {
+  const { world, tail, now, stationCode, supplier, vehicle, day } = setting;
   return {
+    layout: 'plain',
+    refuelling,
+    ticket: '',
+    startMinute: now.endMinute - 4 - Math.round(amounts.volumeL / tail.performance.flowLMin),
     endMinute: now.endMinute,
     station: now.station,
     stationCode,
@@ -55,55 +71,52 @@ function identity({ world, tail, now, stationCode, supplier, vehicle }: Setting)
     agent: demoStations[now.station]?.agent ?? supplier,
     vehicle,
     vehicleCode: world.vehicles[vehicle]?.entry.code ?? '',
-    grade: 'Jet A-1'
+    meter: '',
+    grade: 'Jet A-1',
+    batch: papers.batch,
+    volumeL: amounts.volumeL,
+    meterStartL: NaN,
+    meterStopL: NaN,
+    densityObservedKgM3: papers.densityObservedKgM3,
+    densityTemperatureC: papers.densityTemperatureC,
+    fuelTemperatureC: papers.fuelTemperatureC,
+    densityCertificate15KgM3: papers.densityCertificate15KgM3,
+    arrivalFuelKg: now.arrivalReadingKg,
+    departureFuelKg: amounts.departureFuelKg,
+    groundBurnKg: amounts.groundBurnKg,
+    defuelledKg: NaN,
+    orderedKg: now.orderKg,
+    waterTest: 'notRequired',
+    visual: 'notRequired',
+    conductivityPSM: amounts.conductivityPSM,
+    remarks: '',
+    hiddenBeforeKg: now.hiddenBeforeKg,
+    hiddenAfterKg: hiddenKg(tail, now.fuelKg, day, world.faults),
+    previousDepartureKg: now.previousDepartureKg,
+    cells: null,
+    extraCells: 0,
+    isTwice: false,
+    planted: papers.planted
   };
 }
 
-/** What is filled in later, in the order of time, or stays empty. */
-const toComplete = {
-  layout: 'plain',
-  ticket: '',
-  meter: '',
-  meterStartL: NaN,
-  meterStopL: NaN,
-  defuelledKg: NaN,
-  waterTest: 'notRequired',
-  visual: 'notRequired',
-  remarks: '',
-  cells: null,
-  extraCells: 0,
-  isTwice: false
-} as const;
-
 /** Loads what was ordered and reads the gauges; the mass, kg, and the row of one ticket for all of it. */
 function load(setting: Setting, state: State, densityKgM3: number, papers: Papers): [number, DemoRow] {
-  const { world, tail, now, day } = setting;
-  const { performance } = tail;
+  const { tail, now } = setting;
   const random = now.random;
   const burn = groundBurn(setting);
   const wantedKg = now.orderKg - now.arrivalReadingKg;
-  const massKg = wantedKg * (1 + 0.003 * normal(random)) + 0.3 * performance.gaugeNoiseKg;
+  const massKg = wantedKg * (1 + 0.003 * normal(random)) + 0.3 * tail.performance.gaugeNoiseKg;
   now.fuelKg += massKg - burn.trueKg;
   const writtenBurnKg = Number.isNaN(burn.writtenKg) ? 0 : burn.writtenKg;
   const departureFuelKg = departureReading(setting, massKg, writtenBurnKg, state.visits);
   const volumeL = meteredL(setting, setting.vehicle, massKg, densityKgM3);
-  const conductivityPSM = chance(random, 0.7) ? Math.round(170 * Math.exp(0.35 * normal(random))) : NaN;
-  const row = {
-    ...toComplete,
-    ...identity(setting),
-    ...papers,
-    refuelling: ++state.refuellings,
-    startMinute: now.endMinute - 4 - Math.round(volumeL / performance.flowLMin),
+  const row = ticketRow(setting, ++state.refuellings, papers, {
     volumeL,
-    arrivalFuelKg: now.arrivalReadingKg,
     departureFuelKg,
     groundBurnKg: burn.writtenKg,
-    orderedKg: now.orderKg,
-    conductivityPSM,
-    hiddenBeforeKg: now.hiddenBeforeKg,
-    hiddenAfterKg: hiddenKg(tail, now.fuelKg, day, world.faults),
-    previousDepartureKg: now.previousDepartureKg
-  };
+    conductivityPSM: chance(random, 0.7) ? Math.round(170 * Math.exp(0.35 * normal(random))) : NaN
+  });
   now.previousDepartureKg = departureFuelKg;
   return [massKg, row];
 }
