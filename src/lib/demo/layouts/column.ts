@@ -4,7 +4,7 @@ import type { DemoRow } from '../row.ts';
 export interface DemoAnswer {
   /** The header of the column, or empty for a question about the whole file. */
   readonly column: string;
-  /** `field`, `member`, `part`, `unit`, `date order`, `decimal mark`, `zone`, `ordered as`, or `word: ` and the word. */
+  /** `field`, `member`, `part`, `unit`, `date order`, `decimal mark`, `zone`, `ordered as`, `density method`, or `word: ` and the word. */
   readonly question: string;
   readonly answer: string;
 }
@@ -51,6 +51,18 @@ export function numberColumn(
       return decimals === 0 ? String(number) : number.toFixed(decimals);
     }
   };
+}
+
+/** The column of observed densities, all of them read on a digital densitometer. */
+export function densityColumn(
+  header: string,
+  unit: 'kilogramPerCubicMetre' | 'kilogramPerLitre',
+  decimals: number,
+  value: (row: DemoRow) => number,
+  unitRow = ''
+): LayoutColumn {
+  const column = numberColumn(header, 'densityObserved', unit, decimals, value, unitRow);
+  return { ...column, answers: [...column.answers, ['density method', 'densitometer']] };
 }
 
 /** The words a sender uses for the states of a check; a blank cell is not recorded. */

@@ -1,6 +1,6 @@
 import { isoOf } from '../calendar.ts';
 import { demoTypes } from '../fleet.ts';
-import { checkColumn, type LayoutColumn, nameColumn, numberColumn } from './column.ts';
+import { checkColumn, densityColumn, type LayoutColumn, nameColumn, numberColumn } from './column.ts';
 import type { Layout } from './layout.ts';
 
 const time = (header: string, field: string, minute: 'startMinute' | 'endMinute'): LayoutColumn => ({
@@ -38,13 +38,7 @@ export const layoutA: Layout = {
     numberColumn('Volume (L)', 'volume', 'litre', 0, (row) => row.volumeL),
     numberColumn('Meter start (L)', 'meterStart', 'litre', 0, (row) => row.meterStartL),
     numberColumn('Meter stop (L)', 'meterStop', 'litre', 0, (row) => row.meterStopL),
-    numberColumn(
-      'Observed density (kg/m3)',
-      'densityObserved',
-      'kilogramPerCubicMetre',
-      1,
-      (row) => row.densityObservedKgM3
-    ),
+    densityColumn('Observed density (kg/m3)', 'kilogramPerCubicMetre', 1, (row) => row.densityObservedKgM3),
     numberColumn(
       'Sample temperature (C)',
       'densityTemperature',

@@ -1,7 +1,7 @@
 import { clockOf, dateOf } from '../calendar.ts';
 import { demoTypes } from '../fleet.ts';
 import type { DemoRow } from '../row.ts';
-import { checkColumn, type LayoutColumn, nameColumn, numberColumn } from './column.ts';
+import { checkColumn, densityColumn, type LayoutColumn, nameColumn, numberColumn } from './column.ts';
 import type { Layout } from './layout.ts';
 
 function dottedDate(minute: number): string {
@@ -58,9 +58,8 @@ export const layoutB: Layout = {
     numberColumn('Gross volume [L]', 'volume', 'litre', 0, (row) => row.volumeL),
     numberColumn('Totaliser start [L]', 'meterStart', 'litre', 0, (row) => row.meterStartL),
     numberColumn('Totaliser stop [L]', 'meterStop', 'litre', 0, (row) => row.meterStopL),
-    numberColumn(
+    densityColumn(
       'Density [kg/L]',
-      'densityObserved',
       'kilogramPerLitre',
       4,
       kilogramsPerLitre((row) => row.densityObservedKgM3)

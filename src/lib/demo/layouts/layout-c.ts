@@ -3,7 +3,7 @@ import { demoTypes } from '../fleet.ts';
 import type { DemoRow } from '../row.ts';
 import { demoStations } from '../stations.ts';
 import { fillTanks, leftOuterTank } from '../tanks.ts';
-import { checkColumn, type LayoutColumn, nameColumn, numberColumn } from './column.ts';
+import { checkColumn, densityColumn, type LayoutColumn, nameColumn, numberColumn } from './column.ts';
 import type { Layout } from './layout.ts';
 
 /** Minute by the clock on the station's wall. */
@@ -93,9 +93,8 @@ export function layoutC(isMonthFirst: boolean, decimalMark: '.' | ','): Layout {
       numberColumn('Uplift volume', 'volume', 'litre', 0, (row) => row.volumeL, 'L'),
       numberColumn('Opening reading', 'meterStart', 'litre', 0, (row) => row.meterStartL, 'L'),
       numberColumn('Closing reading', 'meterStop', 'litre', 0, (row) => row.meterStopL, 'L'),
-      numberColumn(
+      densityColumn(
         'Density observed',
-        'densityObserved',
         'kilogramPerCubicMetre',
         1,
         (row) => row.densityObservedKgM3,
