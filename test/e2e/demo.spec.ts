@@ -44,10 +44,10 @@ test('the demo opens with one click, accounts for every record and is gone with 
   for (const path of builtPages()) {
     await page.goto(path);
     await waitReady(page);
-    const [wide = NaN, view = NaN] = await page.evaluate(() => [
-      document.documentElement.scrollWidth,
-      innerWidth
-    ]);
+    const { wide, view } = await page.evaluate(() => ({
+      wide: document.documentElement.scrollWidth,
+      view: innerWidth
+    }));
     expect(wide, `${path} on a phone`).toBeLessThanOrEqual(view);
   }
 

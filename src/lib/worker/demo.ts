@@ -29,7 +29,8 @@ const questionNames: Readonly<Record<string, string>> = {
   twoDigitYear: 'date order',
   decimal: 'decimal mark',
   zone: 'zone',
-  orderedBasis: 'ordered as'
+  orderedBasis: 'ordered as',
+  densityMethod: 'density method'
 };
 
 function answersFor(name: string, headers: readonly string[]): readonly DemoAnswer[] {

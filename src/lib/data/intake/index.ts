@@ -1,4 +1,6 @@
 export { answered } from './answered.ts';
+export { openFile, type NotOpened, type Opened, type OpenedFile, type OpenFault } from './bytes/index.ts';
+export { refusedCsv } from './refused-csv.ts';
 export { inspect, largestFile, mostColumns, type InspectOptions } from './inspect.ts';
 export { layoutFrom, type Unsettled } from './layout-from.ts';
 export { readRecords, type ReadOptions, type ReadResult } from './read-records.ts';

@@ -29,6 +29,7 @@ export interface WorkspaceCalls extends QuestionCalls {
   cancelFile(fileId: string): Promise<void>;
   removeFile(fileId: string): Promise<void>;
   account(fileId: string): Promise<Account | null>;
+  refusedRecords(fileId: string): Promise<Blob | null>;
   sourceLines(address: string): Promise<SourceLines | null>;
   exportRecords(list: RecordList): Promise<Blob>;
   changeSettings(settings: Settings): Promise<void>;

@@ -13,8 +13,8 @@ import type { FileStatus, FileView } from './state.ts';
 /** A file the workspace has in hand, with all that is known of it. */
 export interface FileEntry {
   readonly id: string;
-  readonly name: string;
-  readonly bytes: number;
+  name: string;
+  bytes: number;
   readonly order: number;
   readonly demo: boolean;
   source: Blob | null;

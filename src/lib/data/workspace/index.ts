@@ -25,6 +25,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     cancelFile: (id) => workspace.cancelFile(id),
     removeFile: (id) => workspace.removeFile(id),
     account: (id) => workspace.account(id),
+    refusedRecords: (id) => workspace.refusedRecords(id),
     sourceLines: (address) => workspace.sourceLines(address),
     exportRecords: (list) => workspace.exportRecords(list),
     changeSettings: (settings) => workspace.changeSettings(settings),

@@ -6,7 +6,10 @@ import {
   readRecords,
   type Account,
   type Answer,
-  type Inspection
+  type Inspection,
+  openFile,
+  refusedCsv,
+  type NotOpened
 } from '#lib/data/intake/index.ts';
 import { addressFrom, Ledger } from '#lib/data/ledger/index.ts';
 import {
@@ -28,7 +31,7 @@ import {
   type StorageState,
   type Store
 } from '#lib/data/store/index.ts';
-import { problemWords } from '#lib/data/words/index.ts';
+import { openFaultWords, problemWords } from '#lib/data/words/index.ts';
 import type { GivenFile, SourceLines } from './calls.ts';
 import type { DemoSource } from './demo-source.ts';
 import { createEntry, needsAnotherLook, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
@@ -118,11 +121,9 @@ export class Workspace {
   }
 
   addFiles(files: readonly GivenFile[], demo = false): Promise<void> {
-    for (const { name, blob } of files) {
-      const order = this.#nextId++;
-      const entry = createEntry({ id: `file-${order}`, name, bytes: blob.size, order, demo, source: blob });
-      this.#entries.push(entry);
-      void this.#enqueue(() => this.#inspect(entry));
+    for (const file of files) {
+      const entry = this.#addEntry(file, demo);
+      void this.#enqueue(() => this.#open(entry));
     }
     this.#tell();
     return Promise.resolve();
@@ -168,6 +169,15 @@ export class Workspace {
     return Promise.resolve(
       entry.account === null ? null : withAside(entry.account, asideOf(this.#ledger, fileId))
     );
+  }
+
+  /** The records of a file that were refused or set aside, as they stand in it, with the reason beside each. */
+  async refusedRecords(fileId: string): Promise<Blob | null> {
+    const entry = this.#entry(fileId);
+    const account = await this.account(fileId);
+    if (entry.source === null || entry.layout === null || account === null) return null;
+    const parts = await refusedCsv({ name: entry.name, blob: entry.source }, entry.layout, account.records);
+    return new Blob(parts, { type: 'text/csv;charset=utf-8' });
   }
 
   async sourceLines(addressText: string): Promise<SourceLines | null> {
@@ -258,13 +268,47 @@ export class Workspace {
     return done;
   }
 
+  #addEntry({ name, blob }: GivenFile, demo: boolean): FileEntry {
+    const order = this.#nextId++;
+    const entry = createEntry({ id: `file-${order}`, name, bytes: blob.size, order, demo, source: blob });
+    this.#entries.push(entry);
+    return entry;
+  }
+
+  /** Opens what was given: a table as it is, a packed one, or an archive with several; each is then looked at. */
+  async #open(entry: FileEntry): Promise<void> {
+    if (entry.stopped || entry.source === null) return;
+    entry.status = 'inspecting';
+    this.#tell();
+    const { files, notOpened } = await openFile(entry.name, entry.source, (bytes) => {
+      this.#progress(entry, bytes, 0);
+      return !entry.stopped;
+    });
+    const [first, ...others] = files;
+    const [fault, ...faults] = notOpened;
+    if (first === undefined) {
+      this.#fail(entry, fault === undefined ? problemWords.empty : faultWords(fault));
+    } else {
+      entry.name = first.name;
+      entry.source = first.blob;
+      entry.bytes = first.blob.size;
+      await this.#inspect(entry);
+      for (const file of others) await this.#inspect(this.#addEntry(file, entry.demo));
+    }
+    for (const more of first === undefined ? faults : notOpened) {
+      const failed = this.#addEntry({ name: more.name, blob: new Blob() }, entry.demo);
+      failed.source = null;
+      this.#fail(failed, faultWords(more));
+    }
+    this.#tell();
+  }
+
   async #inspect(entry: FileEntry): Promise<void> {
     if (entry.stopped || entry.source === null) return;
     entry.status = 'inspecting';
     this.#tell();
     try {
-      await this.#hash(entry);
-      if (entry.status === 'inspecting') await this.#examine(entry, entry.source, true);
+      if (await this.#isNew(entry)) await this.#examine(entry, entry.source, true);
     } catch (error) {
       this.#fail(entry, wordsOf(error));
     }
@@ -304,16 +348,17 @@ export class Workspace {
     if (unansweredOf(entry).length === 0) await this.#settleAndRead(entry);
   }
 
-  /** Names the file by its bytes; the same bytes twice are counted once. */
-  async #hash(entry: FileEntry): Promise<void> {
-    if (entry.source === null) return;
+  /** Names the file by its bytes; false where the same bytes are in hand already: they are counted once. */
+  async #isNew(entry: FileEntry): Promise<boolean> {
+    if (entry.source === null) return false;
     entry.sha256 = await sha256OfBlob(entry.source);
     const same = this.#entries.find(
       (other) => other !== entry && other.sha256 === entry.sha256 && other.status !== 'failed'
     );
-    if (same === undefined) return;
+    if (same === undefined) return true;
     entry.status = 'duplicate';
     entry.problem = `the same file as ${same.name}: counted once`;
+    return false;
   }
 
   #fail(entry: FileEntry, problem: string): void {
@@ -448,6 +493,10 @@ export class Workspace {
   #tell(): void {
     this.#options.onState(this.state);
   }
+}
+
+function faultWords({ archive, fault }: NotOpened): string {
+  return archive === null ? openFaultWords[fault] : `${openFaultWords[fault]} (in ${archive})`;
 }
 
 function wordsOf(error: unknown): string {

@@ -1,0 +1,204 @@
+import { gzipSync, strToU8, zipSync } from 'fflate';
+import { describe, expect, it } from 'vitest';
+import { memoryStore, type Store } from '#lib/data/store/index.ts';
+import { Workspace, type DemoSource, type FileView, type WorkspaceState } from '#lib/data/workspace/index.ts';
+
+const noDemo: DemoSource = {
+  async *files() {},
+  answers: () => [],
+  settings: (before) => before,
+  settingsWithout: (after) => after
+};
+
+function workspaceOf(store: Store = memoryStore(), program = 'Gaugebook test') {
+  let state: WorkspaceState | null = null;
+  const workspace = new Workspace({
+    store,
+    program,
+    now: () => 0,
+    onState: (told) => (state = told),
+    demo: noDemo
+  });
+  /** Waits until no file is being worked on. */
+  async function settled(): Promise<WorkspaceState> {
+    for (;;) {
+      await new Promise((resolve) => setTimeout(resolve, 1));
+      const now = workspace.state;
+      const busy = now.files.some(({ status }) => ['waiting', 'inspecting', 'reading'].includes(status));
+      if (!busy) return state ?? now;
+    }
+  }
+  return { workspace, settled };
+}
+
+const header =
+  'ticket,time (UTC),station,tail,volume (L),observed density (kg/m3),sample temperature (C),arrival fuel (kg),departure fuel (kg)';
+const line = (ticket: string, more: Partial<Record<'tail' | 'volume', string>> = {}) =>
+  `${ticket},2031-07-01T10:0${ticket.slice(-1)}:00Z,JARV,${more.tail ?? 'Q7-KEB'},${more.volume ?? '10000'},800,15,${2000 + Number(ticket)},${10050 + Number(ticket)}`;
+const table = (...lines: string[]) => `${[header, ...lines].join('\n')}\n`;
+const blobOf = (text: string | Uint8Array<ArrayBuffer>) => new Blob([text]);
+
+async function use(text: string, name = 'a.csv', store?: Store) {
+  const { workspace, settled } = workspaceOf(store);
+  await workspace.restore();
+  await workspace.addFiles([{ name, blob: blobOf(text) }]);
+  await settled();
+  await workspace.useAllFiles();
+  return { workspace, state: await settled(), settled };
+}
+
+const only = ({ files: [file] }: WorkspaceState): FileView => {
+  if (file === undefined) throw new Error('no file');
+  return file;
+};
+
+describe('the workspace', () => {
+  it('charts nothing of a file before a person has said that it is read right', async () => {
+    const { workspace, settled } = workspaceOf();
+    await workspace.addFiles([{ name: 'a.csv', blob: blobOf(table(line('1'))) }]);
+    const state = await settled();
+    expect(only(state).status).toBe('asking');
+    expect(state.recordsUsed).toBe(0);
+  });
+
+  it('takes a file into use, with every record accounted for', async () => {
+    const { state, workspace } = await use(table(line('1'), line('2', { volume: '12x' }), line('3')));
+    expect(only(state).counts).toMatchObject({ records: 4, header: 1, used: 2, refused: 1 });
+    expect(workspace.ask('scope', { filter: {}, without: [] }).refuellings).toBe(2);
+  });
+
+  it('counts the same bytes once, under whichever name they come', async () => {
+    const { workspace, settled } = await use(table(line('1')));
+    await workspace.addFiles([{ name: 'again.csv', blob: blobOf(table(line('1'))) }]);
+    const state = await settled();
+    expect(state.files.map(({ status }) => status)).toEqual(['used', 'duplicate']);
+    expect(state.recordsUsed).toBe(1);
+  });
+
+  it('reads the next file with the same header at once, and sets aside what was there already', async () => {
+    const { workspace, settled } = await use(table(line('1'), line('2')));
+    await workspace.addFiles([{ name: 'next.csv', blob: blobOf(table(line('2'), line('3'))) }]);
+    const state = await settled();
+    expect(state.files[1]).toMatchObject({ status: 'used', remembered: true });
+    expect(state.files[1]?.counts).toMatchObject({ records: 3, used: 1, setAside: 1 });
+    expect(state.recordsUsed).toBe(3);
+  });
+
+  it('opens what is packed, and says of each file in an archive what it is', async () => {
+    const { workspace, settled } = workspaceOf();
+    await workspace.addFiles([
+      { name: 'one.csv.gz', blob: blobOf(gzipSync(strToU8(table(line('1'))))) },
+      {
+        name: 'month.zip',
+        blob: blobOf(
+          zipSync({
+            'a.csv': strToU8(table(line('2'))),
+            'b.csv': strToU8(table(line('3'))),
+            'c.pdf': strToU8('%PDF-1.7 not a table')
+          })
+        )
+      }
+    ]);
+    await settled();
+    await workspace.useAllFiles();
+    const state = await settled();
+    expect(state.recordsUsed).toBe(3);
+    expect(state.files.filter(({ status }) => status === 'failed').map(({ problem }) => problem)).toEqual([
+      expect.stringContaining('PDF')
+    ]);
+  });
+
+  it('finds everything again from the store, the account and the numbers too', async () => {
+    const store = memoryStore();
+    const before = await use(table(line('1'), line('2')), 'a.csv', store);
+    const { workspace } = workspaceOf(store);
+    await workspace.restore();
+    expect(workspace.state.recordsUsed).toBe(2);
+    expect(workspace.state.dataFingerprint).toBe(before.state.dataFingerprint);
+    expect(workspace.ask('discrepancy', { filter: {}, by: 'station' })).toEqual(
+      before.workspace.ask('discrepancy', { filter: {}, by: 'station' })
+    );
+  });
+
+  it('rebuilds the columns from the sources where another version of the program wrote them', async () => {
+    const store = memoryStore();
+    await use(table(line('1'), line('2')), 'a.csv', store);
+    const { workspace } = workspaceOf(store, 'Gaugebook later');
+    await workspace.restore();
+    expect(workspace.state.files.map(({ status }) => status)).toEqual(['used']);
+    expect(workspace.state.recordsUsed).toBe(2);
+  });
+
+  it('keeps no trace of a file that is removed', async () => {
+    const store = memoryStore();
+    const { workspace, state } = await use(table(line('1')), 'a.csv', store);
+    await workspace.removeFile(only(state).id);
+    expect(workspace.state.files).toEqual([]);
+    expect(await store.files()).toEqual([]);
+    expect(await store.columns(only(state).id)).toBeNull();
+    expect(workspace.ask('scope', { filter: {}, without: [] }).names.tail).toEqual([]);
+  });
+
+  it('keeps no source where the person chose so', async () => {
+    const store = memoryStore();
+    const { workspace, settled } = workspaceOf(store);
+    await workspace.changePreferences({ keepFiles: false, undone: [], recovered: [] });
+    await workspace.addFiles([{ name: 'a.csv', blob: blobOf(table(line('1'))) }]);
+    await settled();
+    await workspace.useAllFiles();
+    await settled();
+    expect((await store.files()).map(({ source }) => source)).toEqual([null]);
+  });
+
+  it('gives the same fingerprint for the same files in any order', async () => {
+    const first = blobOf(table(line('1')));
+    const second = blobOf(table(line('2')));
+    const prints = [];
+    for (const blobs of [
+      [first, second],
+      [second, first]
+    ]) {
+      const { workspace, settled } = workspaceOf();
+      await workspace.addFiles(blobs.map((blob, i) => ({ name: `${i}.csv`, blob })));
+      await settled();
+      await workspace.useAllFiles();
+      prints.push((await settled()).dataFingerprint);
+    }
+    expect(prints[0]).toMatch(/^[0-9a-f]{64}$/);
+    expect(prints[0]).toBe(prints[1]);
+  });
+
+  it('hands out the raw line of a record and, for mending, the records that were not used', async () => {
+    const { workspace, state } = await use(table(line('1'), line('2', { volume: '12x' })));
+    const address = `${(only(state).sha256 ?? '').slice(0, 8)}-2`;
+    expect((await workspace.sourceLines(address))?.text).toBe(line('1'));
+    const refused = await (await workspace.refusedRecords(only(state).id))?.text();
+    expect(refused?.split('\r\n')[0]).toBe(`${header},line in the file,not used because`);
+    expect(refused?.split('\r\n')[1]).toContain('2,2031-07-01T10:02:00Z,JARV,Q7-KEB,12x');
+    expect(refused?.split('\r\n')[1]).toMatch(/,3,.*not a number.*12x/);
+  });
+
+  it('goes on with the next file when one cannot be read', async () => {
+    const { workspace, settled } = workspaceOf();
+    await workspace.addFiles([
+      { name: 'empty.csv', blob: blobOf('') },
+      { name: 'good.csv', blob: blobOf(table(line('1'))) }
+    ]);
+    const state = await settled();
+    expect(state.files.map(({ status }) => status)).toEqual(['failed', 'asking']);
+  });
+
+  it('keeps a note on a finding through a reload', async () => {
+    const store = memoryStore();
+    const note = {
+      address: 'moved tail Q7-KEB',
+      text: 'gauge job ordered',
+      state: 'closed' as const,
+      timeMs: 1
+    };
+    await workspaceOf(store).workspace.keepNote(note);
+    const { workspace } = workspaceOf(store);
+    await workspace.restore();
+    expect(workspace.state.notes).toEqual([note]);
+  });
+});
