@@ -41,6 +41,10 @@ export const defaultColumns: readonly GridKey[] = [
 /** Identity columns that stay in view. */
 const held = new Set<GridKey>(['ticket', 'time']);
 
+/** Room of a letter of a header, and of what stands beside it: padding and the mark of the order. */
+const letterPx = 7.8;
+const headerRoomPx = 36;
+
 function widthOf(key: GridKey): number {
   const computed = computedNamed(key);
   if (key === 'marks' || key === 'quality' || key === 'likelyCause' || key === 'remarks') return 280;
@@ -72,7 +76,8 @@ export function gridColumn(key: GridKey): GridColumn {
     label: columnLabel(key),
     ...(unit === '' ? {} : { unit }),
     kind: isNumber(key) ? 'number' : key === 'ticket' ? 'code' : 'text',
-    widthPx: widthOf(key),
+    // A header that runs into its neighbour could not be pressed.
+    widthPx: Math.max(widthOf(key), Math.ceil(columnLabel(key).length * letterPx + headerRoomPx)),
     held: held.has(key),
     sortable: true
   };

@@ -1,4 +1,4 @@
-import { sha256OfBlob } from '#lib/data/digest/index.ts';
+import { sha256OfBlob, sha256OfText } from '#lib/data/digest/index.ts';
 import { recordsCsv } from '#lib/data/evidence/index.ts';
 import {
   inspect,
@@ -322,7 +322,7 @@ export class Workspace {
       { name: entry.name, blob },
       {
         remembered: async (fingerprint) =>
-          mayRemember ? storedRemembered(await store.layout(fingerprint)) : null,
+          mayRemember ? storedRemembered(await store.layout(layoutKey(fingerprint))) : null,
         stations: this.#settings.stations,
         answers: entry.answers,
         onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
@@ -373,7 +373,7 @@ export class Workspace {
     entry.layout = layout;
     await this.#read(entry);
     if (entry.account !== null) {
-      await this.#options.store.putLayout(layout.fingerprint, {
+      await this.#options.store.putLayout(layoutKey(layout.fingerprint), {
         fingerprint: layout.fingerprint,
         layout,
         answers: entry.answers
@@ -493,6 +493,11 @@ export class Workspace {
   #tell(): void {
     this.#options.onState(this.state);
   }
+}
+
+/** A header's fingerprint names its columns: what is kept is found by a hash that names nothing. */
+function layoutKey(fingerprint: string): string {
+  return sha256OfText(fingerprint);
 }
 
 function faultWords({ archive, fault }: NotOpened): string {
