@@ -96,7 +96,6 @@ class PapaRun {
       if (stop.withCare) at = this.#withCare(at, last);
     }
     if (last || this.#text.length - at > decisiveSpan) at = this.#withCare(at, last);
-    if (this.#faultyAt < at) this.#findFaultyUnit(at);
     this.#text = this.#text.slice(at);
     this.#faultyAt -= at;
   }

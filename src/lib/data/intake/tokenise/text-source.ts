@@ -7,7 +7,7 @@ export interface TextPiece {
   readonly text: string;
   /** Bytes of the file up to the end of the piece. */
   readonly bytes: number;
-  /** True where the piece ends with a line end of the file and nothing is held back. */
+  /** True where the piece ends with a line end of the file; not told of wide encodings. */
   readonly endsLine: boolean;
   readonly last: boolean;
 }
@@ -25,6 +25,7 @@ export async function* textPieces(
   const bytes = new ByteSource(source, start);
   const decoder = pieceDecoder(encoding);
   const lineEnds = new LineEndsToLineFeeds();
+  const isWide = encoding === 'utf-16le' || encoding === 'utf-16be';
   let buffer = new ArrayBuffer(chunkBytes);
   try {
     for (;;) {
@@ -33,7 +34,7 @@ export async function* textPieces(
       buffer = filled.buffer;
       const chunk = new Uint8Array(buffer, 0, filled.end);
       const last = bytes.position === source.size;
-      const cut = afterLastLine(chunk, encoding, (chunkStart - start) % 2);
+      const cut = isWide ? 0 : chunk.lastIndexOf(0x0a) + 1;
       const piece = (from: number, to: number, isLast: boolean, endsLine: boolean): TextPiece => ({
         text: lineEnds.convert(decoder.decode(chunk.subarray(from, to), isLast), isLast),
         bytes: chunkStart + to,
@@ -47,20 +48,6 @@ export async function* textPieces(
   } finally {
     await bytes.close();
   }
-}
-
-/** The place after the last LF of a chunk, 0 where there is none; `odd` is 1 where a code unit began before it. */
-function afterLastLine(chunk: Uint8Array, encoding: Dialect['encoding'], odd: number): number {
-  let at = chunk.lastIndexOf(0x0a);
-  if (encoding !== 'utf-16le' && encoding !== 'utf-16be') return at + 1;
-  const low = encoding === 'utf-16le' ? 0 : 1;
-  for (; at >= 0; at = at === 0 ? -1 : chunk.lastIndexOf(0x0a, at - 1)) {
-    if ((at + odd) % 2 !== low) continue;
-    const high = low === 0 ? at + 1 : at - 1;
-    if (high < 0 || high >= chunk.length || chunk[high] !== 0) continue;
-    return Math.max(at, high) + 1;
-  }
-  return 0;
 }
 
 /** Turns CRLF and a lone CR into LF over pieces that may break anywhere. */

@@ -89,7 +89,7 @@ describe('over random tables', () => {
         expect(report.cells).toBeGreaterThan(1);
         expect(offered).toMatchObject({ cells: kinds.length });
       }),
-      { numRuns: 1000 }
+      { numRuns: 600 }
     );
   });
 
@@ -101,7 +101,7 @@ describe('over random tables', () => {
         expect(report.delimiter).toHaveLength(1);
         expect(report.agree).toBeLessThanOrEqual(report.records);
       }),
-      { numRuns: 1000 }
+      { numRuns: 600 }
     );
   });
 });

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it, test } from 'vitest';
+import { ByteTokeniser } from '#lib/data/intake/tokenise/byte-reader.ts';
 import { PapaTokeniser } from '#lib/data/intake/tokenise/papa.ts';
 import type { Dialect } from '#lib/data/intake/tokeniser.ts';
 import { brokenTable, hostileBytes, writtenTable } from './arbitrary-tables.ts';
@@ -7,8 +8,10 @@ import { collect, countLines, utf8 } from './collect.ts';
 
 const papa = new PapaTokeniser();
 
+/** The records of a text, which the byte reader must tell in the same words. */
 async function read(text: string, dialect: Partial<Dialect> = {}): Promise<string[]> {
   const { records, report } = await collect(papa, utf8(text), dialect);
+  expect(await collect(new ByteTokeniser(), utf8(text), dialect)).toEqual({ records, report });
   const told = records.map(({ line, lines, cells, fault }) => {
     const where = lines === 1 ? String(line) : `${line}+${lines}`;
     return `${where} ${JSON.stringify(cells)}${fault === null ? '' : ` ${fault.code}@${fault.line}`}`;
@@ -79,6 +82,48 @@ describe('faults of form', () => {
       ]
     ],
     [
+      'a row inside a text of lines is enough, however the text closes',
+      'a,b,c,d,e,f\n1,2,3,4,5,"x\n1,2,3,4,5,6\ny"\n',
+      [
+        '1 ["a","b","c","d","e","f"]',
+        '2 ["1","2","3","4","5","\\"x"] quoteUnclosed@2',
+        '3 ["1","2","3","4","5","6"]',
+        '4 ["y\\""]'
+      ]
+    ],
+    [
+      'two rows that two stray quotes join are two',
+      'a,b,c,d,e,f\n1,2,3,4,5,"x\n1,2,3,4,5,y"\n',
+      [
+        '1 ["a","b","c","d","e","f"]',
+        '2 ["1","2","3","4","5","\\"x"] quoteUnclosed@2',
+        '3 ["1","2","3","4","5","y\\""]'
+      ]
+    ],
+    [
+      'a stray quote closed by the text of lines of the next row leaves that row whole',
+      'a,b,c,d,e,f\n1,2,3,4,5,"x\n1,", y","p\nq",4,5,6\n',
+      [
+        '1 ["a","b","c","d","e","f"]',
+        '2 ["1","2","3","4","5","\\"x"] quoteUnclosed@2',
+        '3+2 ["1",", y","p\\nq","4","5","6"]'
+      ]
+    ],
+    [
+      'a fault of a row swallowed is told with that row only',
+      'a,b,c,d,e,f\n1,2,3,4,5,"x\n1,2,3,4,y","n" z\n',
+      [
+        '1 ["a","b","c","d","e","f"]',
+        '2 ["1","2","3","4","5","\\"x"] quoteUnclosed@2',
+        '3 ["1","2","3","4","y\\"","\\"n\\" z"] textAfterQuote@3'
+      ]
+    ],
+    [
+      'a replacement character stands for bytes lost before',
+      'a,b\nx\ufffd,1\n',
+      ['1 ["a","b"]', '2 ["x\ufffd","1"] invalidBytes@2']
+    ],
+    [
       'a remark of some lines is one cell',
       'a,b,c,d,e,f,g,h\n1,2,3,4,5,6,7,"x, y\n\nz, ""q"""\n',
       ['1 ["a","b","c","d","e","f","g","h"]', '2+3 ["1","2","3","4","5","6","7","x, y\\n\\nz, \\"q\\""]']
@@ -97,6 +142,13 @@ describe('faults of form', () => {
     ['the line of a character is its own', '"a\n\0",b', ['1+2 ["a\\n\\u0000","b"] nulBytes@2']]
   ])('%s', async (_, text, expected) => {
     expect(await read(text)).toEqual(expected);
+  });
+
+  it('keeps a byte order mark at the start of a piece, and the places after it', async () => {
+    for (const chunkBytes of [1, 2, 4, 6, 100]) {
+      const { records } = await collect(new PapaTokeniser(chunkBytes), utf8('\ufeffa\n\ufeffc,d\nx,"y"\n'));
+      expect(records.map((record) => record.cells)).toEqual([['\ufeffa'], ['\ufeffc', 'd'], ['x', 'y']]);
+    }
   });
 
   it('keeps the header count where it is given', async () => {
