@@ -1,12 +1,17 @@
 import {
   demoEvents,
+  demoEventsCsv,
   demoFileAnswers,
   demoFiles,
   demoLayouts,
   demoLimitSet,
+  demoSeed,
   demoStations,
+  demoTruth,
   demoTypes,
   demoVehicles,
+  truthRecordsCsv,
+  truthStoriesCsv,
   type DemoAnswer
 } from '#lib/demo/index.ts';
 import type { DemoSource } from '#lib/data/workspace/index.ts';
@@ -72,6 +77,15 @@ function nextTurn(): Promise<void> {
 
 /** The invented airline, made from its seed and taken in like any other files. */
 export const demoSource: DemoSource = {
+  seed: demoSeed,
+  truth: () => {
+    const truth = demoTruth();
+    return [
+      { name: 'truth-stories.csv', text: truthStoriesCsv(truth) },
+      { name: 'truth-records.csv', text: truthRecordsCsv(truth) },
+      { name: 'events.csv', text: demoEventsCsv() }
+    ];
+  },
   async *files() {
     for (const file of demoFiles()) {
       await nextTurn();

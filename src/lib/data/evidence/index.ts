@@ -1,1 +1,2 @@
+export { archiveOf } from './archive.ts';
 export { recordsCsv } from './records-csv.ts';

@@ -1,7 +1,5 @@
-import type { OpenFault } from '#lib/data/intake/index.ts';
-
 /** Why a file was not opened as a table. */
-export const openFaultWords: Record<OpenFault, string> = {
+export const openFaultWords = {
   empty: 'the file is empty',
   webPage: 'the file is a web page, perhaps one that asks to sign in: export it as CSV',
   spreadsheet: 'the file is a workbook: save its sheet as CSV and choose that',
@@ -15,4 +13,4 @@ export const openFaultWords: Record<OpenFault, string> = {
   methodUnknown: 'the archive is packed in a way that is not known here',
   nestedArchive: 'an archive in an archive is not opened',
   tooManyFiles: 'the archive holds too many files'
-};
+} as const;

@@ -36,6 +36,8 @@ export interface WorkspaceCalls extends QuestionCalls {
   keepNote(note: FindingNote): Promise<void>;
   changePreferences(preferences: Preferences): Promise<void>;
   openDemo(given: null): Promise<void>;
+  /** The demo's files with what was planted in them, as one archive. */
+  saveDemo(given: null): Promise<Blob>;
   closeDemo(given: null): Promise<void>;
   forgetEverything(given: null): Promise<void>;
 }

@@ -4,7 +4,10 @@ import type { GivenFile } from './calls.ts';
 
 /** Where the demo comes from: the workspace takes its files in like any others. */
 export interface DemoSource {
+  readonly seed: number;
   readonly files: () => AsyncIterable<GivenFile>;
+  /** What was planted, and the events, as files to be saved beside the demo's. Never computed with. */
+  readonly truth: () => readonly { readonly name: string; readonly text: string }[];
   /** What a person would answer to the questions of one of its files. */
   readonly answers: (name: string, inspection: Inspection) => readonly Answer[];
   /** The settings with the demo's own limits and registers. */

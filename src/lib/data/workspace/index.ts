@@ -32,6 +32,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     keepNote: (note) => workspace.keepNote(note),
     changePreferences: (preferences) => workspace.changePreferences(preferences),
     openDemo: () => workspace.openDemo(),
+    saveDemo: () => workspace.saveDemo(),
     closeDemo: () => workspace.closeDemo(),
     forgetEverything: () => workspace.forgetEverything()
   };

@@ -47,4 +47,6 @@ export interface WorkspaceState {
   /** Fingerprint of the data, the settings and the method. */
   readonly resultFingerprint: string | null;
   readonly program: string;
+  /** The seed the demo is made from. */
+  readonly demoSeed: number;
 }

@@ -1,5 +1,5 @@
 import { sha256OfBlob, sha256OfText } from '#lib/data/digest/index.ts';
-import { recordsCsv } from '#lib/data/evidence/index.ts';
+import { archiveOf, recordsCsv } from '#lib/data/evidence/index.ts';
 import {
   inspect,
   layoutFrom,
@@ -89,7 +89,8 @@ export class Workspace {
       storage: this.#storage,
       dataFingerprint: data,
       resultFingerprint: resultFingerprint(data, this.#settings, this.#options.program),
-      program: this.#options.program
+      program: this.#options.program,
+      demoSeed: this.#options.demo.seed
     };
   }
 
@@ -236,6 +237,20 @@ export class Workspace {
     const { demo } = this.#options;
     await this.changeSettings(demo.settings(this.#settings));
     for await (const file of demo.files()) await this.addFiles([file], true);
+  }
+
+  async saveDemo(): Promise<Blob> {
+    const entries = this.#entries.filter(({ demo, source }) => demo && source !== null);
+    const files = await Promise.all(
+      entries.map(async ({ name, source }) => ({
+        name,
+        bytes: new Uint8Array((await source?.arrayBuffer()) ?? [])
+      }))
+    );
+    const truth = this.#options.demo
+      .truth()
+      .map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
+    return archiveOf([...files, ...truth]);
   }
 
   async closeDemo(): Promise<void> {

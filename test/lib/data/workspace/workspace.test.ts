@@ -4,6 +4,8 @@ import { memoryStore, type Store } from '#lib/data/store/index.ts';
 import { Workspace, type DemoSource, type FileView, type WorkspaceState } from '#lib/data/workspace/index.ts';
 
 const noDemo: DemoSource = {
+  seed: 1,
+  truth: () => [],
   async *files() {},
   answers: () => [],
   settings: (before) => before,
