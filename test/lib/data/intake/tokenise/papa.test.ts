@@ -151,6 +151,15 @@ describe('faults of form', () => {
     }
   });
 
+  it('lists the fault of a swallowed row once', async () => {
+    const file = utf8('a,b,c,d,e,f\n1,2,3,4,5,"x\n1,2,3,4,y","n" z\n');
+    const { faults } = (await collect(papa, file)).report;
+    expect(faults).toEqual([
+      { code: 'quoteUnclosed', line: 2 },
+      { code: 'textAfterQuote', line: 3 }
+    ]);
+  });
+
   it('keeps the header count where it is given', async () => {
     expect(await read('a\n1,"open\n2,x,3\n4,y\n', { cells: 2 })).toEqual([
       '1 ["a"]',
