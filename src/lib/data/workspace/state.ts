@@ -1,4 +1,5 @@
 import type { AccountColumn, Answer, FateCounts, Inspection, Note } from '#lib/data/intake/index.ts';
+import type { LookAlikes } from './look-alikes.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import type { FindingNote, Preferences, StorageState } from '#lib/data/store/index.ts';
 
@@ -36,6 +37,8 @@ export interface WorkspaceState {
   /** Rises whenever records, masses or verdicts changed: answers of an older version are stale. */
   readonly version: number;
   readonly files: readonly FileView[];
+  /** Spellings that look alike, offered to the person. */
+  readonly lookAlikes: readonly LookAlikes[];
   readonly recordsUsed: number;
   readonly recordsRead: number;
   readonly settings: Settings;

@@ -37,6 +37,7 @@ import type { DemoSource } from './demo-source.ts';
 import { createEntry, needsAnotherLook, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
 import { asideOf, withAside } from './aside.ts';
 import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
+import { lookAlikesOf, type LookAlikes } from './look-alikes.ts';
 import { readLines } from './source-lines.ts';
 import type { WorkspaceState } from './state.ts';
 import { storedAccount, storedLayout, storedRemembered } from './stored.ts';
@@ -65,6 +66,7 @@ export class Workspace {
   #preferences: Preferences = defaultPreferences;
   #notes: readonly FindingNote[] = [];
   #storage: { state: StorageState; usedBytes: number | null } = { state: 'thisWindowOnly', usedBytes: null };
+  #lookAlikes: readonly LookAlikes[] = [];
   #version = 0;
   #context = createContext(this.#ledger, defaultSettings);
   #work: Promise<void> = Promise.resolve();
@@ -81,6 +83,7 @@ export class Workspace {
     return {
       version: this.#version,
       files: this.#entries.map((entry) => viewOf(entry, asideOf(this.#ledger, entry.id))),
+      lookAlikes: this.#lookAlikes,
       recordsUsed: this.#context.select({}).rows.length,
       recordsRead: counts.reduce((sum, count) => sum + (count?.records ?? 0), 0),
       settings: this.#settings,
@@ -487,6 +490,7 @@ export class Workspace {
 
   #renewContext(): void {
     this.#version++;
+    this.#lookAlikes = lookAlikesOf(this.#ledger);
     this.#context = createContext(this.#ledger, this.#settings);
   }
 

@@ -190,6 +190,14 @@ describe('the workspace', () => {
     expect(state.files.map(({ status }) => status)).toEqual(['failed', 'asking']);
   });
 
+  it('offers spellings that look alike, and merges none', async () => {
+    const { state } = await use(
+      table(line('1'), line('2', { tail: 'Q7KEB' }), line('3', { tail: 'Q7-KEC' }))
+    );
+    expect(state.lookAlikes).toEqual([{ field: 'tail', names: ['Q7-KEB', 'Q7KEB'] }]);
+    expect(state.recordsUsed).toBe(3);
+  });
+
   it('keeps a note on a finding through a reload', async () => {
     const store = memoryStore();
     const note = {
