@@ -4,11 +4,18 @@ import { inspect, layoutFrom, readRecords, type Answer, type Layout } from '#lib
 
 async function intake(text: string, answers: readonly Answer[] = []) {
   const source = { name: 'test.csv', blob: new Blob([text]) };
-  const inspection = await inspect(source, { remembered: () => Promise.resolve(null), stations: [], answers });
+  const inspection = await inspect(source, {
+    remembered: () => Promise.resolve(null),
+    stations: [],
+    answers
+  });
   const layout = layoutFrom(inspection, answers);
-  if ('unanswered' in layout) return { inspection, layout: null, unsettled: layout, result: null, batches: [] };
+  if ('unanswered' in layout)
+    return { inspection, layout: null, unsettled: layout, result: null, batches: [] };
   const batches: ColumnSet[] = [];
-  const result = await readRecords(source, layout satisfies Layout, { onBatch: (batch) => batches.push(batch) });
+  const result = await readRecords(source, layout satisfies Layout, {
+    onBatch: (batch) => batches.push(batch)
+  });
   return { inspection, layout, unsettled: null, result, batches };
 }
 
