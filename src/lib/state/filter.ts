@@ -38,6 +38,16 @@ export function withName(filter: RecordFilter, name: NameFieldName, values: read
   return values.length === 0 ? without : { ...without, names: { ...without.names, [name]: values } };
 }
 
+/** The filter with one more code in a list of verdicts, qualities, marks or failed checks. */
+export function withCode(
+  filter: RecordFilter,
+  part: 'verdicts' | 'qualities' | 'marks' | 'failed',
+  code: string
+): RecordFilter {
+  const before: readonly string[] = filter[part] ?? [];
+  return before.includes(code) ? filter : { ...filter, [part]: [...before, code] };
+}
+
 /** Values of one key are joined by a comma; a comma inside a value is doubled as `~c`, a tilde as `~~`. */
 function joined(values: readonly string[]): string {
   return values.map((value) => value.replaceAll('~', '~~').replaceAll(',', '~c')).join(',');

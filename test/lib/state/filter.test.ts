@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { activeParts, readFilter, withName, withoutPart, writeFilter } from '#lib/state/filter.ts';
+import { activeParts, readFilter, withCode, withName, withoutPart, writeFilter } from '#lib/state/filter.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { fieldsOfKind } from '#lib/data/record/index.ts';
 
@@ -54,6 +54,12 @@ describe('a filter in a link', () => {
         }
       })
     );
+  });
+
+  it('takes one more code into a list, once', () => {
+    const filter = withCode({}, 'verdicts', 'outside');
+    expect(withCode(filter, 'verdicts', 'within')).toEqual({ verdicts: ['outside', 'within'] });
+    expect(withCode(filter, 'verdicts', 'outside')).toBe(filter);
   });
 
   it('drops a name whose last value is taken away', () => {
