@@ -1,5 +1,6 @@
 export { addressFrom, addressText, type RecordAddress } from './address.ts';
 export type { Computed } from './computed.ts';
+export type { AsideReason } from './duplicates.ts';
 export type { RecordFilter } from './filter.ts';
 export {
   byMonth,

@@ -30,7 +30,8 @@ export type { SampleGroup, SamplesAnswer } from './samples.ts';
 export type { NameCount, ScopeAnswer } from './scope.ts';
 export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
 export type { SpreadAnswer, SpreadGroup } from './spread.ts';
-export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
+export type { FittingCause, RecordCauses } from './causes.ts';
+export type { Sensitivity, SheetAnswer, SheetNeighbour, SheetTicket } from './sheet.ts';
 
 /** Every question a page can ask, by name. A new view adds its question here. */
 export const questions = {

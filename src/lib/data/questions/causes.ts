@@ -1,0 +1,115 @@
+import {
+  causeCodes,
+  causeFacts,
+  causeFigures,
+  causeOutcomes,
+  causeSigns,
+  createCauseEvidence,
+  createCauseProposals,
+  discrepancyIf,
+  percentIf,
+  proposeCauses,
+  signsOf,
+  type CauseCode,
+  type CauseFigure,
+  type CauseOutcome,
+  type CauseProposals,
+  type CauseSign
+} from '#lib/core/causes/index.ts';
+import { codesIn } from '#lib/core/reconciliation/index.ts';
+import { causeOptions, chainOf, EvidenceReader, InputReader, Surroundings } from '#lib/data/ledger/index.ts';
+import type { Chain } from '#lib/core/sequence/index.ts';
+import type { QuestionContext } from './context.ts';
+
+/** One thing that, if it alone were wrong, would explain a record. */
+export interface FittingCause {
+  readonly code: CauseCode;
+  /** Share of the evidence for it, 0 to 1. */
+  readonly share: number;
+  /** What the discrepancy would be if it were undone. */
+  readonly discrepancyKg: number;
+  readonly percent: number;
+  /** The figure it changed and what that would have been, in the unit it was typed in; NaN where it is none. */
+  readonly figure: CauseFigure;
+  readonly figureValue: number;
+  /** One of several that cannot be told apart. */
+  readonly inGroup: boolean;
+  readonly looksLike: readonly string[];
+}
+
+/** What one record would fit. Proposals: nothing is corrected by them. */
+export interface RecordCauses {
+  readonly outcome: CauseOutcome;
+  readonly nothingWrong: number;
+  readonly unknown: number;
+  readonly causes: readonly FittingCause[];
+  readonly signs: readonly CauseSign[];
+}
+
+/** What looking around a record needs, made once for the ledger as it stands. */
+export interface RecordSurroundings {
+  readonly chain: Chain;
+  readonly reader: EvidenceReader;
+  readonly surroundings: Surroundings;
+}
+
+const kept = new WeakMap<QuestionContext, RecordSurroundings>();
+
+export function surroundingsOf(context: QuestionContext): RecordSurroundings {
+  const known = kept.get(context);
+  if (known !== undefined) return known;
+  const { ledger, settings } = context;
+  const { source, computed, causes } = ledger;
+  const chain = chainOf(source, computed, settings);
+  const surroundings = new Surroundings(source, computed);
+  causes.outcome.forEach((outcome, row) => {
+    if (outcome > 0 && computed.leader[row] === row) surroundings.put(row);
+  });
+  const reader = new EvidenceReader(
+    new InputReader(source, settings),
+    computed,
+    settings.method.arithmetic,
+    chain
+  );
+  const made = { chain, reader, surroundings };
+  kept.set(context, made);
+  return made;
+}
+
+/** Causes shown at the most: the tail of a posterior is noise. */
+const mostShown = 6;
+const leastShare = 0.02;
+
+function fittingOf(proposals: CauseProposals): FittingCause[] {
+  const all = causeCodes.map((code, cause): FittingCause => ({
+    code,
+    share: proposals.posterior[cause] ?? 0,
+    discrepancyKg: discrepancyIf(proposals, cause),
+    percent: percentIf(proposals, cause),
+    figure: causeFigures[proposals.figure[cause] ?? 0] ?? 'none',
+    figureValue: proposals.figureValue[cause] ?? NaN,
+    inGroup: proposals.group[cause] === 1,
+    looksLike: causeFacts[code].looksLike
+  }));
+  return all
+    .filter(({ share }) => share >= leastShare)
+    .sort((p, q) => q.share - p.share)
+    .slice(0, mostShown);
+}
+
+/** What would explain the refuelling led by a row, whether or not it is wild. */
+export function causesOf(context: QuestionContext, leader: number, tickets: readonly number[]): RecordCauses {
+  const options = causeOptions(context.settings);
+  const { reader, surroundings } = surroundingsOf(context);
+  const evidence = createCauseEvidence();
+  const proposals = createCauseProposals();
+  reader.read(leader, tickets, surroundings.around(leader), evidence);
+  proposeCauses(evidence, options, proposals);
+  return {
+    outcome: causeOutcomes[proposals.outcome] ?? 'unknown',
+    nothingWrong: proposals.nothingWrong,
+    unknown: proposals.unknown,
+    causes: fittingOf(proposals),
+    signs: codesIn(causeSigns, signsOf(evidence, options))
+  };
+}
