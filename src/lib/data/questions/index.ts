@@ -4,6 +4,7 @@ import { density } from './density.ts';
 import { discrepancy } from './discrepancy.ts';
 import { drift } from './drift.ts';
 import { findings } from './findings.ts';
+import { method } from './method.ts';
 import { records } from './records.ts';
 import { samples } from './samples.ts';
 import { scope } from './scope.ts';
@@ -27,6 +28,8 @@ export {
   type RecordsQuestion
 } from './records.ts';
 export type { SampleGroup, SamplesAnswer } from './samples.ts';
+export type { MethodAnswer } from './method.ts';
+export type { MethodCheck } from './method-checks.ts';
 export type { NameCount, ScopeAnswer } from './scope.ts';
 export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
 export type { SpreadAnswer, SpreadGroup } from './spread.ts';
@@ -38,6 +41,7 @@ export const questions = {
   attribution,
   drift,
   findings,
+  method,
   density,
   discrepancy,
   records,

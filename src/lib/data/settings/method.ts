@@ -1,4 +1,10 @@
-import { defaultMethod as defaultArithmetic, type Method } from '#lib/core/reconciliation/index.ts';
+import {
+  defaultMethod as defaultArithmetic,
+  type Method,
+  type UncertaintySettings
+} from '#lib/core/reconciliation/index.ts';
+
+export type { UncertaintySettings };
 
 /** Choices that change masses, groups or who is counted, as against limits, which change verdicts only. */
 export interface MethodChoices {
