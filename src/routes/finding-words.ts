@@ -43,9 +43,9 @@ function days(fromMs: number, untilMs: number): string {
 
 type Words = Pick<FindingLine, 'claim' | 'basis' | 'hint' | 'path'> & { options?: Record<string, string> };
 
-function trendPath(finding: Finding): Pick<Words, 'path'> {
-  if (finding.field === 'tail') return { path: '/aircraft/' };
-  return { path: finding.field === 'vehicle' ? '/vehicles/' : '/stations/' };
+function trendPath(finding: Finding): Pick<Words, 'path'> & { options?: Record<string, string> } {
+  if (finding.field === 'station') return { path: '/vehicles/' };
+  return { path: '/trend/', options: { of: finding.field, name: finding.name } };
 }
 
 function hintOf(finding: Finding): string {

@@ -14,6 +14,8 @@ export const pages: readonly BookPage[] = [
   { path: '/stations/', name: 'Stations', mark: 'S-1' },
   { path: '/aircraft/', name: 'Aircraft', mark: 'A-1' },
   { path: '/vehicles/', name: 'Vehicles', mark: 'V-1' },
+  { path: '/aircraft-vehicle/', name: 'Aircraft × vehicle', mark: 'X-1' },
+  { path: '/trend/', name: 'Trend', mark: 'T-1' },
   { path: '/suppliers/', name: 'Compare suppliers', mark: 'S-2' },
   { path: '/density/', name: 'Density', mark: 'D-1' },
   { path: '/samples/', name: 'Samples', mark: 'C-1' },
