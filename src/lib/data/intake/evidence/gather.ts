@@ -3,7 +3,7 @@ import type { RecordView } from '../tokeniser.ts';
 import { addNumber, newNumberEvidence, type NumberEvidence } from './number-evidence.ts';
 import { keepSample, type CellSample } from './samples.ts';
 import { addTime, newTimeEvidence, type TimeEvidence } from './time-evidence.ts';
-import { addWord, newWordEvidence, type WordEvidence } from './word-evidence.ts';
+import { WordCounter, type WordEvidence } from './word-evidence.ts';
 
 /** Which kinds of evidence a column is searched for; the others stay null. */
 export interface Wanted {
@@ -23,29 +23,39 @@ export interface ColumnEvidence {
   readonly samples: CellSample[];
 }
 
-export function newColumnEvidence(wanted: Wanted): ColumnEvidence {
-  return {
-    filled: 0,
-    number: wanted.number ? newNumberEvidence() : null,
-    time: wanted.time ? newTimeEvidence() : null,
-    words: wanted.words ? newWordEvidence() : null,
-    missing: new Map(),
-    samples: []
-  };
-}
+/** Gathers the evidence of one column, cell by cell. */
+export class ColumnGatherer {
+  readonly evidence: ColumnEvidence;
+  readonly #cell: number;
+  readonly #words: WordCounter | null;
 
-/** Adds one cell of a record. */
-export function addCell(evidence: ColumnEvidence, record: RecordView, cell: number): void {
-  if (record.isEmpty(cell)) return;
-  evidence.filled++;
-  if (evidence.samples.length < 3) keepSample(evidence.samples, record.line, record.text(cell));
-  const { number, time, words } = evidence;
-  if (words !== null) addWord(words, record.text(cell), record.line);
-  if (time !== null) addTime(time, record.text(cell), record.line);
-  if (number === null) return;
-  const bad = number.bad;
-  addNumber(number, record, cell);
-  if (number.bad > bad) forgiveMarker(evidence, number, record.text(cell));
+  constructor(cell: number, wanted: Wanted) {
+    this.#cell = cell;
+    this.#words = wanted.words ? new WordCounter() : null;
+    this.evidence = {
+      filled: 0,
+      number: wanted.number ? newNumberEvidence() : null,
+      time: wanted.time ? newTimeEvidence() : null,
+      words: this.#words?.evidence ?? null,
+      missing: new Map(),
+      samples: []
+    };
+  }
+
+  add(record: RecordView): void {
+    const cell = this.#cell;
+    if (record.isEmpty(cell)) return;
+    const { evidence } = this;
+    evidence.filled++;
+    if (evidence.samples.length < 3) keepSample(evidence.samples, record.line, record.text(cell));
+    const { number, time } = evidence;
+    if (this.#words !== null) this.#words.add(record, cell);
+    if (time !== null) addTime(time, record.text(cell), record.line);
+    if (number === null) return;
+    const bad = number.bad;
+    addNumber(number, record, cell);
+    if (number.bad > bad) forgiveMarker(evidence, number, record.text(cell));
+  }
 }
 
 /** A word for "no figure" is no bad number. */

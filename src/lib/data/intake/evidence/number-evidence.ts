@@ -1,17 +1,16 @@
 import { unitCodes, unitOf, type UnitCode } from '#lib/core/units/index.ts';
-import type { NumberMarks, RecordView } from '../tokeniser.ts';
-import { scanNumber } from '../tokenise/scan-number.ts';
 import { numberFit, splitUnit } from '../numbers/shape.ts';
+import { scanNumber } from '../tokenise/scan-number.ts';
+import type { NumberMarks, RecordView } from '../tokeniser.ts';
 import { keepSample, type CellSample } from './samples.ts';
 
-/** What the values of a column are like under one decimal mark. */
+/** What values read with one decimal mark are like. */
 export interface ValueEvidence {
-  /** Values read, the least and the greatest of them. */
   count: number;
   least: number;
   greatest: number;
-  /** Values of a size that jet fuel has in a density unit, by unit. */
-  readonly densityFits: Map<UnitCode, number>;
+  /** Values of a size that jet fuel has, by density unit, in the order of `densityUnits`. */
+  readonly densityFits: number[];
   /** How often each group mark was needed. */
   readonly groups: Map<string, number>;
 }
@@ -25,23 +24,26 @@ export interface NumberEvidence {
   bad: number;
   /** Cells with a unit behind the number, by unit text. */
   readonly units: Map<string, number>;
-  readonly asDot: ValueEvidence;
-  readonly asComma: ValueEvidence;
-  readonly samples: {
-    readonly dot: CellSample[];
-    readonly comma: CellSample[];
-    readonly either: CellSample[];
-    readonly plain: CellSample[];
-    readonly bad: CellSample[];
-  };
+  /** Values that are the same with either decimal mark, and those that need a point or a comma. */
+  readonly values: Readonly<Record<'plain' | 'dot' | 'comma', ValueEvidence>>;
+  readonly samples: Readonly<Record<'plain' | 'dot' | 'comma' | 'either' | 'bad', CellSample[]>>;
 }
 
-const densityUnits: readonly UnitCode[] = unitCodes('density');
+/** Density units that a column without a unit may be in. */
+export const densityUnits: readonly UnitCode[] = unitCodes('density').filter(
+  (code) => unitOf(code).jetFuel !== undefined
+);
+const densityRanges = densityUnits.map((code) => unitOf(code).jetFuel ?? ([NaN, NaN] as const));
+/** No density is less or more than this in any of the units. */
+const leastDensity = Math.min(...densityRanges.map(([least]) => least));
+const greatestDensity = Math.max(...densityRanges.map(([, greatest]) => greatest));
+
 /** Different unit texts kept per column: more are no units. */
 const mostUnits = 20;
 
 function newValueEvidence(): ValueEvidence {
-  return { count: 0, least: Infinity, greatest: -Infinity, densityFits: new Map(), groups: new Map() };
+  const densityFits = densityUnits.map(() => 0);
+  return { count: 0, least: Infinity, greatest: -Infinity, densityFits, groups: new Map() };
 }
 
 export function newNumberEvidence(): NumberEvidence {
@@ -52,9 +54,8 @@ export function newNumberEvidence(): NumberEvidence {
     either: 0,
     bad: 0,
     units: new Map(),
-    asDot: newValueEvidence(),
-    asComma: newValueEvidence(),
-    samples: { dot: [], comma: [], either: [], plain: [], bad: [] }
+    values: { plain: newValueEvidence(), dot: newValueEvidence(), comma: newValueEvidence() },
+    samples: { plain: [], dot: [], comma: [], either: [], bad: [] }
   };
 }
 
@@ -62,26 +63,26 @@ const plainDot: NumberMarks = { decimal: '.', group: null };
 const plainComma: NumberMarks = { decimal: ',', group: null };
 
 /**
- * Adds one cell. Where the column has shown one decimal mark and not the other, a cell that fits it without group
- * marks is counted from its number alone, which spares most columns a text per cell.
+ * Adds one cell that is not blank. A cell that both decimal marks read alike without group marks is plain, and once a
+ * column has shown one decimal mark and not the other a cell that fits it is counted from its number alone: most
+ * cells cost no text.
  */
 export function addNumber(evidence: NumberEvidence, record: RecordView, cell: number): void {
-  if (evidence.dot > 0 && evidence.comma === 0) {
-    const value = record.number(cell, plainDot);
-    if (!Number.isNaN(value)) {
-      evidence.dot++;
-      addValue(evidence.asDot, value, null);
-      return;
-    }
-  } else if (evidence.comma > 0 && evidence.dot === 0) {
-    const value = record.number(cell, plainComma);
-    if (!Number.isNaN(value)) {
-      evidence.comma++;
-      addValue(evidence.asComma, value, null);
-      return;
-    }
+  const dot = record.number(cell, plainDot);
+  const isDotOnly = evidence.dot > 0 && evidence.comma === 0;
+  const comma = isDotOnly && dot === dot ? NaN : record.number(cell, plainComma);
+  if (dot === dot && dot === comma && evidence.samples.plain.length === 3) {
+    evidence.plain++;
+    addValue(evidence.values.plain, dot);
+  } else if (isDotOnly && dot === dot) {
+    evidence.dot++;
+    addValue(evidence.values.dot, dot);
+  } else if (evidence.comma > 0 && evidence.dot === 0 && comma === comma) {
+    evidence.comma++;
+    addValue(evidence.values.comma, comma);
+  } else {
+    addNumberText(evidence, record.text(cell), record.line);
   }
-  addNumberText(evidence, record.text(cell), record.line);
 }
 
 /** Adds one cell by its text. */
@@ -96,10 +97,12 @@ export function addNumberText(evidence: NumberEvidence, text: string, line: numb
       if (fit.shape !== 'bad') addUnit(evidence, split.unit);
     }
   }
-  evidence[fit.shape]++;
-  keepSample(evidence.samples[fit.shape], line, text);
-  if (fit.dot !== null) addValue(evidence.asDot, scanNumber(number, fit.dot), fit.dot.group);
-  if (fit.comma !== null) addValue(evidence.asComma, scanNumber(number, fit.comma), fit.comma.group);
+  const { shape, dot, comma } = fit;
+  evidence[shape]++;
+  keepSample(evidence.samples[shape], line, text);
+  if (shape === 'plain' && dot !== null) { addMarked(evidence.values.plain, number, dot); return; }
+  if (dot !== null) addMarked(evidence.values.dot, number, dot);
+  if (comma !== null) addMarked(evidence.values.comma, number, comma);
 }
 
 function addUnit(evidence: NumberEvidence, unit: string): void {
@@ -107,24 +110,41 @@ function addUnit(evidence: NumberEvidence, unit: string): void {
   if (seen !== undefined || evidence.units.size < mostUnits) evidence.units.set(unit, (seen ?? 0) + 1);
 }
 
-function addValue(values: ValueEvidence, value: number, group: string | null): void {
+function addMarked(values: ValueEvidence, text: string, marks: NumberMarks): void {
+  addValue(values, scanNumber(text, marks));
+  if (marks.group !== null) values.groups.set(marks.group, (values.groups.get(marks.group) ?? 0) + 1);
+}
+
+function addValue(values: ValueEvidence, value: number): void {
   values.count++;
   if (value < values.least) values.least = value;
   if (value > values.greatest) values.greatest = value;
-  if (group !== null) values.groups.set(group, (values.groups.get(group) ?? 0) + 1);
-  if (value >= 0.5 && value <= 1000) addDensity(values, value);
+  if (value >= leastDensity && value <= greatestDensity) addDensity(values.densityFits, value);
 }
 
-function addDensity(values: ValueEvidence, value: number): void {
-  for (const code of densityUnits) {
-    const range = unitOf(code).jetFuel;
-    if (range !== undefined && value >= range[0] && value <= range[1]) {
-      values.densityFits.set(code, (values.densityFits.get(code) ?? 0) + 1);
-    }
+function addDensity(fits: number[], value: number): void {
+  for (let i = 0; i < densityRanges.length; i++) {
+    const range = densityRanges[i];
+    if (range !== undefined && value >= range[0] && value <= range[1]) fits[i] = (fits[i] ?? 0) + 1;
   }
 }
 
-/** The group mark a column needs with a decimal mark: the one met most often, null where none was met. */
+/** All values of a column that a decimal mark reads. */
+export function valuesWith(evidence: NumberEvidence, decimal: '.' | ','): ValueEvidence {
+  const { plain } = evidence.values;
+  const marked = evidence.values[decimal === '.' ? 'dot' : 'comma'];
+  const groups = new Map(plain.groups);
+  for (const [group, count] of marked.groups) groups.set(group, (groups.get(group) ?? 0) + count);
+  return {
+    count: plain.count + marked.count,
+    least: Math.min(plain.least, marked.least),
+    greatest: Math.max(plain.greatest, marked.greatest),
+    densityFits: plain.densityFits.map((count, i) => count + (marked.densityFits[i] ?? 0)),
+    groups
+  };
+}
+
+/** The group mark a column needs: the one met most often, null where none was met. */
 export function groupMarkOf(values: ValueEvidence): string | null {
   let best: string | null = null;
   let most = 0;

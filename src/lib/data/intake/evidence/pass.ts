@@ -4,7 +4,7 @@ import { FateList } from '../read/record-fates.ts';
 import { isBlank, repeats, tableShape, widthOf, type TableShape } from '../read/shape.ts';
 import { tokeniserFor } from '../tokenise/index.ts';
 import type { Dialect, FormFault, RecordView } from '../tokeniser.ts';
-import { addCell, newColumnEvidence, type ColumnEvidence, type Wanted } from './gather.ts';
+import { ColumnGatherer, type ColumnEvidence, type Wanted } from './gather.ts';
 
 /** What the pass has to know beforehand. */
 export interface PassPlan {
@@ -59,7 +59,7 @@ class EvidencePass {
   bytes = 0;
   readonly #plan: PassPlan;
   readonly #size: number;
-  readonly #columns: ColumnEvidence[];
+  readonly #columns: readonly ColumnGatherer[];
   readonly #shape: TableShape;
   readonly #fates = new FateList();
   readonly #first: ShownRecord[] = [];
@@ -68,19 +68,15 @@ class EvidencePass {
   constructor(plan: PassPlan, size: number) {
     this.#plan = plan;
     this.#size = size;
-    this.#columns = plan.wanted.map(newColumnEvidence);
+    this.#columns = plan.wanted.map((wanted, cell) => new ColumnGatherer(cell, wanted));
     this.#shape = tableShape(plan.headers, plan.wanted.length);
   }
 
   visit(record: RecordView, fault: FormFault | null): boolean {
     const { counts } = this.#fates;
     if (!this.#isData(record, fault)) return true;
-    const cells = Math.min(record.cellCount, this.#columns.length);
-    for (let cell = 0; cell < cells; cell++) {
-      const evidence = this.#columns[cell];
-      if (evidence !== undefined) addCell(evidence, record, cell);
-    }
-    if (this.#plan.needed.some((cell) => record.isEmpty(cell))) {
+    for (const column of this.#columns) column.add(record);
+    if (this.#lacksNeeded(record)) {
       this.#fates.add(record.line, 'missingTime', null, null, null);
       return true;
     }
@@ -88,6 +84,11 @@ class EvidencePass {
     if (counts.used <= shownRecords) this.#first.push(shown(record));
     if (this.#size - this.bytes < tailBytes || this.#size < tailBytes) this.#keepLast(record);
     return true;
+  }
+
+  #lacksNeeded(record: RecordView): boolean {
+    for (const cell of this.#plan.needed) if (record.isEmpty(cell)) return true;
+    return false;
   }
 
   /** False for what is not data by its form; that is counted. */
@@ -116,7 +117,12 @@ class EvidencePass {
 
   result(lines: number): Omit<PassResult, 'isStopped'> {
     const foreseen = { ...this.#fates.counts, lines };
-    return { columns: this.#columns, foreseen, first: this.#first, last: this.#last };
+    return {
+      columns: this.#columns.map(({ evidence }) => evidence),
+      foreseen,
+      first: this.#first,
+      last: this.#last
+    };
   }
 }
 

@@ -1,3 +1,5 @@
+import { Dictionary } from '#lib/data/columns/index.ts';
+import type { RecordView } from '../tokeniser.ts';
 import { numberFit } from '../numbers/shape.ts';
 import { keepSample, type CellSample } from './samples.ts';
 
@@ -26,6 +28,29 @@ export function newWordEvidence(): WordEvidence {
 export function foldWord(text: string): string {
   return text.slice(0, 200).normalize('NFKC').trim().toLowerCase().replace(/\s+/g, ' ');
 }
+
+/** Counts the words of one column, looking each text up by its bytes: few columns have many words. */
+export class WordCounter {
+  readonly evidence = newWordEvidence();
+  readonly #typed = new Dictionary();
+  /** The word of each code, null where it is past the limit. */
+  readonly #words: (WordCount | null)[] = [null];
+
+  add(record: RecordView, cell: number): void {
+    const code = record.code(cell, this.#typed);
+    const word = code < mostCodes ? this.#words[code] : undefined;
+    if (word != null && word.samples.length === 3) {
+      word.count++;
+      return;
+    }
+    const text = record.text(cell);
+    addWord(this.evidence, text, record.line);
+    if (code < mostCodes) this.#words[code] = this.evidence.words.get(foldWord(text)) ?? null;
+  }
+}
+
+/** Different texts remembered by code. */
+const mostCodes = 10_000;
 
 export function addWord(evidence: WordEvidence, text: string, line: number): void {
   const folded = foldWord(text);

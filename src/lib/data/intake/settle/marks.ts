@@ -1,7 +1,7 @@
 import { marksFitting } from '../numbers/shape.ts';
 import { scanNumber } from '../tokenise/scan-number.ts';
 import type { NumberMarks } from '../tokeniser.ts';
-import { groupMarkOf, type NumberEvidence } from '../evidence/number-evidence.ts';
+import { groupMarkOf, valuesWith, type NumberEvidence } from '../evidence/number-evidence.ts';
 import type { CellSample } from '../evidence/samples.ts';
 import type { ReadingSample } from '../question.ts';
 import { wordedReading, type Asking } from './asking.ts';
@@ -86,7 +86,7 @@ function askDecimal(
 }
 
 function marksOf(evidence: NumberEvidence, decimal: DecimalMark, proven: boolean): SettledMarks {
-  const values = decimal === '.' ? evidence.asDot : evidence.asComma;
+  const values = valuesWith(evidence, decimal);
   const other = decimal === '.' ? evidence.comma : evidence.dot;
   return {
     marks: { decimal, group: groupMarkOf(values) },

@@ -8,7 +8,12 @@ import {
 } from '#lib/core/units/index.ts';
 import { splitKey } from '#lib/data/record/index.ts';
 import type { ColumnRole } from '../header/recognise.ts';
-import type { NumberEvidence, ValueEvidence } from '../evidence/number-evidence.ts';
+import {
+  densityUnits,
+  valuesWith,
+  type NumberEvidence,
+  type ValueEvidence
+} from '../evidence/number-evidence.ts';
 import { foldWord, type WordEvidence } from '../evidence/word-evidence.ts';
 import type { UnitSource } from '../layout.ts';
 import type { Reading } from '../question.ts';
@@ -86,7 +91,12 @@ function usableUnit(quantity: Quantity, code: string): UnitCode | undefined {
 }
 
 function valuesOf({ evidence, decimal }: UnitCase): ValueEvidence {
-  return decimal === '.' ? evidence.asDot : evidence.asComma;
+  return valuesWith(evidence, decimal);
+}
+
+/** Values of a jet fuel's size in a density unit. */
+function fitsOf({ densityFits }: ValueEvidence, unit: UnitCode): number {
+  return densityFits[densityUnits.indexOf(unit)] ?? 0;
 }
 
 /**
@@ -97,18 +107,18 @@ function headerUnits(unitCase: UnitCase): readonly UnitCode[] {
   const { role, quantity } = unitCase;
   const [only] = role.units;
   if (quantity !== 'density' || role.units.length !== 1 || only === undefined) return role.units;
-  const { count, densityFits } = valuesOf(unitCase);
-  const fits = densityFits.get(only) ?? 0;
-  if (fits * 2 >= count) return role.units;
-  const better = bestDensityUnits(unitCase).filter((unit) => (densityFits.get(unit) ?? 0) > fits);
+  const values = valuesOf(unitCase);
+  const fits = fitsOf(values, only);
+  if (fits * 2 >= values.count) return role.units;
+  const better = bestDensityUnits(unitCase).filter((unit) => fitsOf(values, unit) > fits);
   return better.length === 0 ? role.units : [only, ...better];
 }
 
 /** Density units that most values fit, all of them where several fit as many. */
 function bestDensityUnits(unitCase: UnitCase): UnitCode[] {
-  const fits = [...valuesOf(unitCase).densityFits].sort((a, b) => b[1] - a[1]);
-  const most = fits[0]?.[1] ?? 0;
-  return fits.filter(([, count]) => count === most).map(([unit]) => unit);
+  const values = valuesOf(unitCase);
+  const most = Math.max(...values.densityFits);
+  return most === 0 ? [] : densityUnits.filter((unit) => fitsOf(values, unit) === most);
 }
 
 /** The unit that the sizes alone leave: one density unit that fits at least four in five, or degrees F. */
@@ -117,7 +127,7 @@ function unitBySize(unitCase: UnitCase): UnitCode | null {
   const values = valuesOf(unitCase);
   if (quantity === 'density') {
     const [first, ...others] = bestDensityUnits(unitCase);
-    const fits = first === undefined ? 0 : (values.densityFits.get(first) ?? 0);
+    const fits = first === undefined ? 0 : fitsOf(values, first);
     return first !== undefined && others.length === 0 && fits * 5 >= values.count * 4 ? first : null;
   }
   // No fuel in an aircraft or a refueller is above 60 degrees C, and no antistatic fuel is kept at 20 nS/m.
