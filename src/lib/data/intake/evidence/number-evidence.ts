@@ -100,7 +100,10 @@ export function addNumberText(evidence: NumberEvidence, text: string, line: numb
   const { shape, dot, comma } = fit;
   evidence[shape]++;
   keepSample(evidence.samples[shape], line, text);
-  if (shape === 'plain' && dot !== null) { addMarked(evidence.values.plain, number, dot); return; }
+  if (shape === 'plain' && dot !== null) {
+    addMarked(evidence.values.plain, number, dot);
+    return;
+  }
   if (dot !== null) addMarked(evidence.values.dot, number, dot);
   if (comma !== null) addMarked(evidence.values.comma, number, comma);
 }
