@@ -1,5 +1,6 @@
 export * from './causes.ts';
 export * from './cautions.ts';
+export * from './events.ts';
 export * from './fates.ts';
 export * from './intake.ts';
 export * from './ledger.ts';
