@@ -11,7 +11,7 @@ export default defineConfig({
   // Fonts stay files: a data: URL would need a wider font-src.
   build: { assetsInlineLimit: 0 },
   test: {
-    include: ['test/{lib,tools,gates}/**/*.test.ts', 'test/*.test.ts'],
+    include: ['test/{lib,routes,tools,gates}/**/*.test.ts', 'test/*.test.ts'],
     environment: 'node',
     env: { TZ: 'America/St_Johns' }
   }
