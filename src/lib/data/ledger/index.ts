@@ -13,6 +13,7 @@ export {
   weekNumber,
   weekStart,
   sizeBandEdgesKg,
+  sizeBandName,
   type Grouping,
   type GroupKey
 } from './grouping.ts';

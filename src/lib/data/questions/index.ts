@@ -4,6 +4,7 @@ import { density } from './density.ts';
 import { discrepancy } from './discrepancy.ts';
 import { drift } from './drift.ts';
 import { findings } from './findings.ts';
+import { limitStudy } from './limit-study.ts';
 import { method } from './method.ts';
 import { records } from './records.ts';
 import { samples } from './samples.ts';
@@ -28,6 +29,7 @@ export {
   type RecordsQuestion
 } from './records.ts';
 export type { SampleGroup, SamplesAnswer } from './samples.ts';
+export type { LimitStudyAnswer, LimitStudyBand, StudiedLimit } from './limit-study.ts';
 export type { MethodAnswer } from './method.ts';
 export type { MethodCheck } from './method-checks.ts';
 export type { NameCount, ScopeAnswer } from './scope.ts';
@@ -41,6 +43,7 @@ export const questions = {
   attribution,
   drift,
   findings,
+  limitStudy,
   method,
   density,
   discrepancy,

@@ -194,3 +194,22 @@ describe('the worked sheet', () => {
     expect(answer(context, 'sheet', { address: 'bbbbbbbb-2' })).toBeNull();
   });
 });
+
+describe('a limit that is being thought about', () => {
+  const context = contextOf([uplift(1, 'JARV', 100), uplift(2, 'JARV', 300), uplift(3, 'JBEL', -500)]);
+  const study = (percent: number, floorKg: number) =>
+    answer(context, 'limitStudy', {
+      filter: {},
+      limit: { base: 'meteredMass', percent, floorKg, floorGaugeSteps: 0 }
+    });
+
+  it('flags what it would flag, and judges nothing by it', () => {
+    expect([study(3, 0).all.outside, study(3, 400).all.outside, study(1, 0).all.outside]).toEqual([2, 1, 3]);
+    expect(answer(context, 'discrepancy', { filter: {}, by: 'station' }).all.outside).toBe(2);
+  });
+
+  it('says nothing of healthy instruments where the type, and so the uncertainty, is unknown', () => {
+    expect(study(3, 0).all.healthyShare).toBeNaN();
+    expect(study(3, 0).all.known).toBe(0);
+  });
+});
