@@ -13,7 +13,7 @@ const explained = {
 test('the demo opens with one click, accounts for every record and is gone with one click', async ({
   page
 }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(300_000);
   await page.goto('files/');
   await page.getByRole('button', { name: 'Open the demo' }).click();
   await expect(page.getByRole('article')).toHaveCount(19, { timeout: 60_000 });

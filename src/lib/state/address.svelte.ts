@@ -52,6 +52,12 @@ export class Address {
     return `${pathOf(path)}${hashOf(filter, options)}`;
   }
 
+  /** A link to the page in hand that says which data and limits it was made with. */
+  linkToShare(data: string, limits: string): string {
+    const options = { ...optionsOf(this.#parameters, this.filter), data, limits };
+    return `${page.url.origin}${page.url.pathname}${hashOf(this.filter, options)}`;
+  }
+
   /** Changes the filter on the page in hand, its options kept; a step that Back undoes. */
   async choose(filter: RecordFilter): Promise<void> {
     performance.mark('filter:start');

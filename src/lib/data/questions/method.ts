@@ -21,6 +21,8 @@ export interface MethodAnswer {
   readonly uncertainties: readonly {
     readonly key: keyof UncertaintySettings;
     readonly value: number;
+    /** What it is before anyone changes it. */
+    readonly standard: number;
     readonly basis: string;
     readonly source: string;
   }[];
@@ -60,6 +62,7 @@ export function method(context: QuestionContext, _asked: Readonly<Record<string,
     uncertainties: (Object.keys(uncertaintyDefaults) as (keyof UncertaintySettings)[]).map((key) => ({
       key,
       value: arithmetic.uncertainty[key],
+      standard: uncertaintyDefaults[key].value,
       basis: uncertaintyDefaults[key].basis,
       source: uncertaintyDefaults[key].source
     })),
