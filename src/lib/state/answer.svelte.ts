@@ -5,11 +5,19 @@ import type { Session } from './session.svelte.ts';
 /** Questions under way on the page, over all answers. */
 let underWay = 0;
 
-async function markShown(): Promise<void> {
+/** While files are read, a question leaves this many times its own duration to the reading before it is asked again. */
+const readingShare = 4;
+
+async function markShown(session: Session): Promise<void> {
   if (underWay > 0) return;
   performance.mark('filter:answered');
   await tick();
-  requestAnimationFrame(() => performance.mark('filter:shown'));
+  requestAnimationFrame(() => {
+    // Asked again in between: what is on the page is no longer what it shall be.
+    if (underWay > 0) return;
+    performance.mark('filter:shown');
+    session.intake.shown();
+  });
 }
 
 /**
@@ -20,6 +28,9 @@ export class Answer<N extends CallName> {
   #current = $state.raw<Result<N> | null>(null);
   #failure = $state.raw<string | null>(null);
   #pending = $state.raw(true);
+  #lastAsked = '';
+  #tookMs = 0;
+  #answeredAtMs = 0;
 
   constructor(session: Session, slot: string, call: N, argument: () => Argument<N> | null) {
     $effect(() => {
@@ -27,8 +38,23 @@ export class Answer<N extends CallName> {
       const asked = argument();
       if (workspace === null || asked === null) return;
       // Naming the version makes the effect run again when records or verdicts change.
-      void this.#ask(session, slot, call, asked, workspace.version);
+      const ask = () => void this.#ask(session, slot, call, asked, workspace.version);
+      const waitMs = this.#waitMs(session.phase === 'reading', JSON.stringify(asked));
+      if (waitMs <= 0) {
+        ask();
+        return;
+      }
+      const timer = setTimeout(ask, waitMs);
+      return () => clearTimeout(timer);
     });
+  }
+
+  /** How long the same question waits, so that dear answers do not keep files from being read. */
+  #waitMs(isReading: boolean, asked: string): number {
+    const isNew = asked !== this.#lastAsked;
+    this.#lastAsked = asked;
+    if (isNew || !isReading) return 0;
+    return this.#answeredAtMs + readingShare * this.#tookMs - performance.now();
   }
 
   get current(): Result<N> | null {
@@ -52,9 +78,12 @@ export class Answer<N extends CallName> {
   ): Promise<void> {
     underWay++;
     this.#pending = true;
+    const startMs = performance.now();
     try {
       const answer = await session.ask(slot, call, argument);
       if (answer === null) return;
+      this.#answeredAtMs = performance.now();
+      this.#tookMs = this.#answeredAtMs - startMs;
       this.#current = answer;
       this.#failure = null;
       this.#pending = false;
@@ -63,7 +92,7 @@ export class Answer<N extends CallName> {
       this.#pending = false;
     } finally {
       underWay--;
-      await markShown();
+      await markShown(session);
     }
   }
 }

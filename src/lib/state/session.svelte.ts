@@ -2,6 +2,7 @@ import type { WorkspaceState } from '#lib/data/workspace/index.ts';
 import { dropped, WorkerClient } from '#lib/worker/client.ts';
 import { startWorker } from '#lib/worker/start.ts';
 import type { Argument, CallName, Port, Result } from '#lib/worker/protocol.ts';
+import { IntakeMarks } from './intake-marks.ts';
 
 /** What `<main data-state>` says. */
 export type SessionPhase = 'empty' | 'asking' | 'reading' | 'ready' | 'failed';
@@ -28,9 +29,13 @@ export class Session {
   #state = $state.raw<WorkspaceState | null>(null);
   #failure = $state.raw<string | null>(null);
   readonly phase = $derived(phaseOf(this.#state));
+  readonly intake = new IntakeMarks();
 
   constructor(port: Port) {
-    this.#client = new WorkerClient(port, (state) => (this.#state = state));
+    this.#client = new WorkerClient(port, (state) => {
+      this.#state = state;
+      this.intake.told(state);
+    });
   }
 
   /** The workspace, null until the worker has opened it. */
@@ -49,6 +54,7 @@ export class Session {
 
   /** Calls the worker; a failure is shown to the person and thrown on. */
   async call<N extends CallName>(call: N, argument: Argument<N>): Promise<Result<N>> {
+    if (call === 'addFiles' || call === 'openDemo') this.intake.start();
     try {
       return await this.#client.call(call, argument);
     } catch (error) {
