@@ -12,6 +12,8 @@ export interface Graduation {
 export interface RodForm {
   /** Least distance between numbers in px; 24 if left out. */
   labelGapPx?: number;
+  /** Width of one character of a number in px where numbers stand side by side; 0, the default, where they do not. */
+  characterPx?: number;
   /** Writes plus signs. */
   signed?: boolean;
   /** Least distance between fine lines in px; 4 if left out. */
@@ -32,7 +34,7 @@ export function graduations(
   const low = Math.min(...domain);
   const high = Math.max(...domain);
   if (!(high > low) || !(lengthPx > 0)) return [];
-  const step = tickStep(low, high, Math.max(1, Math.floor(lengthPx / (form.labelGapPx ?? 24))));
+  const step = stepOf(low, high, lengthPx, form);
   const parts = partsOfStep((step / (high - low)) * lengthPx, form.fineGapPx ?? 4);
   const decimals = decimalsOfStep(step);
   const first = Math.ceil((low / step) * parts - 1e-9);
@@ -44,6 +46,20 @@ export function graduations(
     const label = level === 'whole' ? formatNumber(value, { decimals, signed: form.signed ?? false }) : '';
     return { value, level, label };
   });
+}
+
+/** The numbered step: about the gap asked, and wider where the numbers themselves would run into each other. */
+function stepOf(low: number, high: number, lengthPx: number, form: RodForm): number {
+  const widestCount = Math.max(1, Math.floor(lengthPx / (form.labelGapPx ?? 24)));
+  for (let count = widestCount; count > 1; count--) {
+    const step = tickStep(low, high, count);
+    const label = (value: number) =>
+      formatNumber(value, { decimals: decimalsOfStep(step), signed: form.signed ?? false });
+    const characters = Math.max(label(low).length, label(high).length);
+    const needPx = (characters + 1) * (form.characterPx ?? 0);
+    if ((step / (high - low)) * lengthPx >= needPx) return step;
+  }
+  return tickStep(low, high, 1);
 }
 
 function partsOfStep(stepPx: number, fineGapPx: number): number {

@@ -22,6 +22,14 @@ describe('graduations of a dip-rod', () => {
     expect(labels.filter((label) => label !== '')).toEqual(['\u22121', '0', '+1']);
   });
 
+  it('keep long numbers apart where they stand side by side', () => {
+    const numbers = (characterPx: number) =>
+      graduations([0, 0.098], 842, { labelGapPx: 56, characterPx }).filter(({ label }) => label !== '');
+    expect(numbers(0).map(({ label }) => label)).toContain('0.005');
+    const wide = numbers(7.2).map(({ label }) => label);
+    expect(wide.slice(0, 3)).toEqual(['0.00', '0.01', '0.02']);
+  });
+
   it('are none for an empty domain or length', () => {
     expect(graduations([1, 1], 100)).toEqual([]);
     expect(graduations([0, NaN], 100)).toEqual([]);
