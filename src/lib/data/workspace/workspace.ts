@@ -460,25 +460,30 @@ export class Workspace {
     entry.inspection = null;
     const file = this.#ledger.source.files.find(({ id }) => id === entry.id);
     const rows = Uint32Array.from({ length: file?.rowCount ?? 0 }, (_none, i) => (file?.firstRow ?? 0) + i);
-    await this.#options.store.putFile(
-      {
-        id: entry.id,
-        name: entry.name,
-        bytes: entry.bytes,
-        sha256: entry.sha256 ?? '',
-        source: this.#preferences.keepFiles ? entry.source : null,
-        order: entry.order,
-        layout: entry.layout,
-        account: entry.account,
-        demo: entry.demo
-      },
-      {
-        id: entry.id,
-        program: this.#options.program,
-        rows: rows.length,
-        columns: packColumns(this.#ledger.source.columns.take(rows).compacted())
-      }
-    );
+    try {
+      await this.#options.store.putFile(
+        {
+          id: entry.id,
+          name: entry.name,
+          bytes: entry.bytes,
+          sha256: entry.sha256 ?? '',
+          source: this.#preferences.keepFiles ? entry.source : null,
+          order: entry.order,
+          layout: entry.layout,
+          account: entry.account,
+          demo: entry.demo
+        },
+        {
+          id: entry.id,
+          program: this.#options.program,
+          rows: rows.length,
+          columns: packColumns(this.#ledger.source.columns.take(rows).compacted())
+        }
+      );
+    } catch {
+      // Too large for what the browser grants, or storage is at fault: the records stay in use, and that is said.
+      entry.problem = problemWords.notKept;
+    }
   }
 
   #recompute(): void {

@@ -110,6 +110,18 @@ describe('the workspace', () => {
     ]);
   });
 
+  it('keep the records of a file in use where the browser cannot keep it, and say so', async () => {
+    const full: Store = {
+      ...memoryStore(),
+      putFile: () => Promise.reject(new DOMException('', 'AbortError'))
+    };
+    const { state } = await use(table(line('11'), line('12')), 'a.csv', full);
+    expect(state.recordsUsed).toBe(2);
+    expect(state.files).toMatchObject([
+      { status: 'used', problem: expect.stringContaining('could not keep') as unknown }
+    ]);
+  });
+
   it('finds everything again from the store, the account and the numbers too', async () => {
     const store = memoryStore();
     const before = await use(table(line('1'), line('2')), 'a.csv', store);
