@@ -32,7 +32,6 @@ async function readBytes(file: Blob): Promise<void> {
   const bytes = new ByteSource(file, 0);
   let buffer = new ArrayBuffer(1 << 20);
   while (bytes.position < file.size) ({ buffer } = await bytes.fill(buffer, 0, buffer.byteLength));
-  await bytes.close();
 }
 
 function bytesOf(arrays: object): number {

@@ -1,16 +1,14 @@
 /**
- * The bytes of a blob from a place on, into buffers that the caller hands in and gets back: no allocation per read
- * where the engine has byte streams, slices where it has not.
+ * The bytes of a blob from a place on, into buffers that the caller hands in and gets back. Read by slices: a byte
+ * stream of a blob was suspected of never answering, now and then, in Chromium 156.
  */
 export class ByteSource {
   readonly #blob: Blob;
   #at: number;
-  readonly #reader: ReadableStreamBYOBReader | null;
 
   constructor(blob: Blob, start: number) {
     this.#blob = blob;
     this.#at = Math.min(start, blob.size);
-    this.#reader = byobReader(this.#at === 0 ? blob : blob.slice(this.#at));
   }
 
   /** Bytes of the blob up to the end of the last read. */
@@ -35,31 +33,13 @@ export class ByteSource {
     return { buffer: target, end };
   }
 
-  /** Lets go of the blob. */
-  async close(): Promise<void> {
-    await this.#reader?.cancel();
-  }
-
   async #read(
     buffer: ArrayBuffer,
     offset: number,
     most: number
   ): Promise<{ buffer: ArrayBuffer; bytes: number }> {
-    if (this.#reader === null) {
-      const bytes = new Uint8Array(await this.#blob.slice(this.#at, this.#at + most).arrayBuffer());
-      new Uint8Array(buffer).set(bytes, offset);
-      return { buffer, bytes: bytes.length };
-    }
-    const { value } = await this.#reader.read(new Uint8Array(buffer, offset, most));
-    if (value === undefined) throw new Error(`byte stream: ended at ${this.#at}, need ${this.#blob.size}`);
-    return { buffer: value.buffer, bytes: value.length };
-  }
-}
-
-function byobReader(blob: Blob): ReadableStreamBYOBReader | null {
-  try {
-    return blob.stream().getReader({ mode: 'byob' });
-  } catch {
-    return null;
+    const bytes = new Uint8Array(await this.#blob.slice(this.#at, this.#at + most).arrayBuffer());
+    new Uint8Array(buffer).set(bytes, offset);
+    return { buffer, bytes: bytes.length };
   }
 }

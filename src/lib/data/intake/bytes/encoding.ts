@@ -59,15 +59,11 @@ export async function surveyEncoding(
   const survey = new EncodingSurvey(guessEncoding(head));
   const bytes = new ByteSource(source, survey.guess.bomBytes);
   let buffer = new ArrayBuffer(1 << 20);
-  try {
-    while (bytes.position < source.size) {
-      const filled = await bytes.fill(buffer, 0, buffer.byteLength);
-      buffer = filled.buffer;
-      survey.push(new Uint8Array(buffer, 0, filled.end));
-      if (onBytes !== undefined && !(await onBytes(bytes.position))) return null;
-    }
-  } finally {
-    await bytes.close();
+  while (bytes.position < source.size) {
+    const filled = await bytes.fill(buffer, 0, buffer.byteLength);
+    buffer = filled.buffer;
+    survey.push(new Uint8Array(buffer, 0, filled.end));
+    if (onBytes !== undefined && !(await onBytes(bytes.position))) return null;
   }
   return survey.finish();
 }

@@ -69,24 +69,16 @@ class ByteRun {
     const { size } = this.#source;
     const bytes = new ByteSource(this.#source, this.#state.bytes);
     let kept = 0;
-    try {
-      while (!this.#state.stopped && this.#state.bytes < size) {
-        const room = this.#buffer.byteLength - longestRecord - 2;
-        const filled = await bytes.fill(
-          this.#buffer,
-          kept,
-          Math.min(kept + room, this.#buffer.byteLength - 2)
-        );
-        this.#buffer = filled.buffer;
-        const start = this.#state.bytes;
-        const { understood, at } = this.#records(filled.end, start, bytes.position === size);
-        if (!(await this.#state.reached(start + at))) return true;
-        if (!understood) return false;
-        kept = filled.end - at;
-        new Uint8Array(this.#buffer).copyWithin(0, at, filled.end);
-      }
-    } finally {
-      await bytes.close();
+    while (!this.#state.stopped && this.#state.bytes < size) {
+      const room = this.#buffer.byteLength - longestRecord - 2;
+      const filled = await bytes.fill(this.#buffer, kept, Math.min(kept + room, this.#buffer.byteLength - 2));
+      this.#buffer = filled.buffer;
+      const start = this.#state.bytes;
+      const { understood, at } = this.#records(filled.end, start, bytes.position === size);
+      if (!(await this.#state.reached(start + at))) return true;
+      if (!understood) return false;
+      kept = filled.end - at;
+      new Uint8Array(this.#buffer).copyWithin(0, at, filled.end);
     }
     return true;
   }

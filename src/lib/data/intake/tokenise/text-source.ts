@@ -27,26 +27,22 @@ export async function* textPieces(
   const lineEnds = new LineEndsToLineFeeds();
   const isWide = encoding === 'utf-16le' || encoding === 'utf-16be';
   let buffer = new ArrayBuffer(chunkBytes);
-  try {
-    for (;;) {
-      const chunkStart = bytes.position;
-      const filled = await bytes.fill(buffer, 0, chunkBytes);
-      buffer = filled.buffer;
-      const chunk = new Uint8Array(buffer, 0, filled.end);
-      const last = bytes.position === source.size;
-      const cut = isWide ? 0 : chunk.lastIndexOf(0x0a) + 1;
-      const piece = (from: number, to: number, isLast: boolean, endsLine: boolean): TextPiece => ({
-        text: lineEnds.convert(decoder.decode(chunk.subarray(from, to), isLast), isLast),
-        bytes: chunkStart + to,
-        endsLine,
-        last: isLast
-      });
-      if (cut > 0) yield piece(0, cut, last && cut === chunk.length, true);
-      if (cut < chunk.length || (last && cut === 0)) yield piece(cut, chunk.length, last, false);
-      if (last) return;
-    }
-  } finally {
-    await bytes.close();
+  for (;;) {
+    const chunkStart = bytes.position;
+    const filled = await bytes.fill(buffer, 0, chunkBytes);
+    buffer = filled.buffer;
+    const chunk = new Uint8Array(buffer, 0, filled.end);
+    const last = bytes.position === source.size;
+    const cut = isWide ? 0 : chunk.lastIndexOf(0x0a) + 1;
+    const piece = (from: number, to: number, isLast: boolean, endsLine: boolean): TextPiece => ({
+      text: lineEnds.convert(decoder.decode(chunk.subarray(from, to), isLast), isLast),
+      bytes: chunkStart + to,
+      endsLine,
+      last: isLast
+    });
+    if (cut > 0) yield piece(0, cut, last && cut === chunk.length, true);
+    if (cut < chunk.length || (last && cut === 0)) yield piece(cut, chunk.length, last, false);
+    if (last) return;
   }
 }
 
