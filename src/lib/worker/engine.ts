@@ -1,4 +1,5 @@
 import type { WorkspaceState } from '#lib/data/workspace/index.ts';
+import { nextTurn } from './turn.ts';
 import type { Calls, Failure, Port, Reply, Request } from './protocol.ts';
 
 function failureOf(error: unknown): Failure {
@@ -43,9 +44,4 @@ export function serve(port: Port, handlers: Promise<Calls>): (state: WorkspaceSt
     void answer(request);
   });
   return (state) => send({ id: null, kind: 'state', state });
-}
-
-/** Lets messages that have arrived be taken in first. */
-function nextTurn(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, 0));
 }

@@ -1,6 +1,7 @@
 import { browserStore, openWorkspace, type WorkspaceState } from '#lib/data/workspace/index.ts';
 import { demoSource } from './demo.ts';
 import { serve } from './engine.ts';
+import { nextTurn } from './turn.ts';
 
 declare const __GAUGEBOOK_VERSION__: string;
 
@@ -11,6 +12,7 @@ const opening = browserStore().then((store) =>
     store,
     program: `Gaugebook ${__GAUGEBOOK_VERSION__}`,
     now: () => performance.now(),
+    pause: nextTurn,
     onState: (state) => report(state),
     demo: demoSource
   })

@@ -75,17 +75,20 @@ export class CodeColumn {
     return CodeColumn.of(this.dictionary, codes);
   }
 
-  /** The same rows over a dictionary of only the texts in use. */
-  compacted(): CodeColumn {
+  /** Rows [from, to) over a dictionary of only the texts that stand in them, coded in the order they are met. */
+  compacted(from = 0, to = this.#length): CodeColumn {
     const dictionary = new Dictionary();
     const translated = new Int32Array(this.dictionary.size).fill(-1);
-    const codes = Uint32Array.from(this.codes(), (code) => {
-      const known = translated[code] ?? -1;
-      if (known >= 0) return known;
-      const fresh = dictionary.code(this.dictionary.text(code));
-      translated[code] = fresh;
-      return fresh;
-    });
+    const codes = new Uint32Array(to - from);
+    for (let row = from; row < to; row++) {
+      const code = this.#data[row] ?? 0;
+      let fresh = translated[code] ?? -1;
+      if (fresh < 0) {
+        fresh = dictionary.code(this.dictionary.text(code));
+        translated[code] = fresh;
+      }
+      codes[row - from] = fresh;
+    }
     return CodeColumn.of(dictionary, codes);
   }
 

@@ -50,6 +50,14 @@ export class ColumnSet {
     return column;
   }
 
+  /** The values under `key` for reading alone: empty, so that every row reads as missing, where nothing was read. */
+  valuesOf(key: string): Float64Array {
+    const column = this.#columns.get(key);
+    if (column === undefined) return new Float64Array(0);
+    if (column.kind !== 'number') throw new TypeError(`column ${key}: ${column.kind}, need number`);
+    return column.values();
+  }
+
   /** Puts a column in place; its length must be the set's, or the set must be empty. */
   put(key: string, column: Column): void {
     if (this.#columns.size === 0) this.#rows = column.length;

@@ -68,6 +68,14 @@ export class TextColumn {
     return { buffer: this.#buffer.subarray(0, this.#used), ends: this.#ends.subarray(0, this.#length) };
   }
 
+  /** A copy of the parts of rows [from, to), ends counted from the first of them. */
+  partsOf(from: number, to: number): { buffer: Uint8Array; ends: Uint32Array } {
+    const start = this.#start(from);
+    const ends = this.#ends.slice(from, to);
+    for (let i = 0; i < ends.length; i++) ends[i] = (ends[i] ?? 0) - start;
+    return { buffer: this.#buffer.slice(start, this.#start(to)), ends };
+  }
+
   resize(length: number): void {
     if (length < this.#length) {
       this.#length = length;

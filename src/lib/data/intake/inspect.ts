@@ -31,7 +31,8 @@ export interface InspectOptions {
   /** The layout kept for a header fingerprint, null where there is none. */
   readonly remembered: (fingerprint: string) => Promise<RememberedLayout | null>;
   readonly stations: readonly StationEntry[];
-  readonly onProgress?: (bytes: number) => void;
+  /** Awaited, so that other work can be let in. */
+  readonly onProgress?: (bytes: number) => Promise<void> | void;
   readonly shouldStop?: () => boolean;
   /** Answers in hand, which may change what is looked at: fields of columns, delimiter, encoding. */
   readonly answers?: readonly Answer[];
@@ -66,8 +67,8 @@ export async function inspect(source: Source, options: InspectOptions): Promise<
 
 const noLineEnds = { crlf: 0, lf: 0, cr: 0 };
 
-function goOn(bytes: number, { onProgress, shouldStop }: InspectOptions): boolean {
-  onProgress?.(bytes);
+async function goOn(bytes: number, { onProgress, shouldStop }: InspectOptions): Promise<boolean> {
+  await onProgress?.(bytes);
   return shouldStop?.() !== true;
 }
 

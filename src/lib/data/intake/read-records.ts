@@ -15,7 +15,8 @@ import type { FormFault, RecordView } from './tokeniser.ts';
 export interface ReadOptions {
   /** Takes the used records of a file, some at a time. */
   readonly onBatch: (batch: ColumnSet) => void;
-  readonly onProgress?: (bytes: number) => void;
+  /** Awaited, so that other work can be let in. */
+  readonly onProgress?: (bytes: number) => Promise<void> | void;
   readonly shouldStop?: () => boolean;
   readonly batchRows?: number;
 }
@@ -84,8 +85,8 @@ class Reading {
       this.#source.blob,
       this.#layout.dialect,
       (record, fault) => this.#visit(record, fault),
-      (bytes) => {
-        onProgress?.(bytes);
+      async (bytes) => {
+        await onProgress?.(bytes);
         if (shouldStop?.() !== true) return true;
         this.#stopped = 'cancelled';
         return false;

@@ -35,13 +35,13 @@ function leadersOf(
   const { columns } = source;
   const tail = columns.code('tail').codes().slice();
   for (let row = 0; row < tail.length; row++) if (isSetAside(row)) tail[row] = 0;
-  const timeMs = columns.number('time').values();
+  const timeMs = columns.valuesOf('time');
   const rows = {
     timeMs,
     station: columns.code('station').codes(),
     tail,
-    arrivalFuelKg: columns.number('arrivalFuel').values(),
-    departureFuelKg: columns.number('departureFuel').values()
+    arrivalFuelKg: columns.valuesOf('arrivalFuel'),
+    departureFuelKg: columns.valuesOf('departureFuel')
   };
   return joinRefuellings(rows, orderByCodeAndTime(tail, timeMs), { windowMinutes, undone });
 }

@@ -81,8 +81,8 @@ class Finder {
 
   constructor(source: SourceRows) {
     const { columns } = source;
-    this.#times = columns.number('time').values();
-    this.#volumes = columns.number('volume').values();
+    this.#times = columns.valuesOf('time');
+    this.#volumes = columns.valuesOf('volume');
     this.#stations = columns.code('station').codes();
     this.#tails = columns.code('tail').codes();
     this.#vehicles = columns.code('vehicle').codes();

@@ -43,7 +43,7 @@ export function causeOptions(settings: Settings): CauseOptions {
 /** Ties every refuelling to the one before it on its tail, and every ticket to the one before it on its meter. */
 export function chainOf(source: SourceRows, computed: Computed, settings: Settings): Chain {
   const { columns } = source;
-  const timeMs = columns.number('time').values();
+  const timeMs = columns.valuesOf('time');
   const tail = columns.code('tail').codes();
   const vehicle = columns.code('vehicle').codes();
   return chainSectors(
@@ -51,11 +51,11 @@ export function chainOf(source: SourceRows, computed: Computed, settings: Settin
       timeMs,
       station: columns.code('station').codes(),
       tail,
-      arrivalFuelKg: columns.number('arrivalFuel').values(),
-      departureFuelKg: columns.number('departureFuel').values(),
+      arrivalFuelKg: columns.valuesOf('arrivalFuel'),
+      departureFuelKg: columns.valuesOf('departureFuel'),
       vehicle,
-      meterStartL: columns.number('meterStart').values(),
-      meterStopL: columns.number('meterStop').values(),
+      meterStartL: columns.valuesOf('meterStart'),
+      meterStopL: columns.valuesOf('meterStop'),
       volumeL: computed.volumeL
     },
     computed.leader,
@@ -75,7 +75,7 @@ export class Surroundings {
   readonly #byStation = new Map<number, number[]>();
 
   constructor(source: SourceRows, computed: Computed) {
-    this.#times = source.columns.number('time').values();
+    this.#times = source.columns.valuesOf('time');
     this.#stations = source.columns.code('station').codes();
     this.#tails = source.columns.code('tail').codes();
     this.#computed = computed;

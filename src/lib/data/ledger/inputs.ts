@@ -38,7 +38,7 @@ function tankColumns(source: SourceRows, types: readonly (TypeEntry | undefined)
     .keys()
     .filter((key) => key.startsWith(prefix))
     .map((key) => ({
-      values: source.columns.number(key).values(),
+      values: source.columns.valuesOf(key),
       sideOfType: types.map((type) => sideOf(key.slice(prefix.length), type))
     }));
 }
@@ -65,7 +65,7 @@ export class InputReader {
     this.#types = byCode(type, settings.types);
     this.#typeCodes = type.codes();
     this.#vehicleCodes = vehicle.codes();
-    this.#timeMs = columns.number('time').values();
+    this.#timeMs = columns.valuesOf('time');
     this.#densityMethod = columns.code('densityMethod').codes();
     this.#orderedBasis = columns.code('orderedBasis').codes();
     this.#capacityKg = Float64Array.from(this.#types, (entry) =>
@@ -76,7 +76,7 @@ export class InputReader {
       const digits = entry?.meterDigits ?? null;
       return digits === null ? NaN : 10 ** digits;
     });
-    const values = (name: NumberFieldName) => columns.number(name).values();
+    const values = (name: NumberFieldName) => columns.valuesOf(name);
     this.#numbers = {
       volume: values('volume'),
       netVolume: values('netVolume'),

@@ -116,7 +116,7 @@ export function judgeRecords(
   const verdicts = createVerdicts(source.rowCount);
   const table = new LimitTable(source, settings);
   const grades = gradeRanges(source, settings);
-  const times = source.columns.number('time').values();
+  const times = source.columns.valuesOf('time');
   const types = source.columns.code('type').codes();
   const stations = source.columns.code('station').codes();
   const gradeCodes = source.columns.code('grade').codes();
@@ -124,7 +124,7 @@ export function judgeRecords(
   for (let row = 0; row < source.rowCount; row++) {
     if (slip[row] === 1) verdicts.checks[row] = limitCheckBits.suspectedSlip;
   }
-  const departures = source.columns.number('departureFuel').values();
+  const departures = source.columns.valuesOf('departureFuel');
   const judgement = createJudgement();
   let set: LimitSet | null = null;
   let setIndex = -1;

@@ -78,7 +78,7 @@ export function select(ledger: Ledger, filter: RecordFilter): Selection {
   const checkClause: BitClause = { bits: ledger.verdicts.checks, mask: maskOf(limitChecks, chosenMarks) };
   const failed = failedColumns(ledger, filter);
   const failedCode = checkStates.indexOf('failed');
-  const times = ledger.source.columns.number('time').values();
+  const times = ledger.source.columns.valuesOf('time');
   const from = filter.fromDay === undefined ? -Infinity : Date.parse(filter.fromDay);
   const until = filter.untilDay === undefined ? Infinity : Date.parse(filter.untilDay) + dayMs;
   const { leader } = ledger.computed;

@@ -7,7 +7,13 @@ import {
   verdicts
 } from '#lib/core/reconciliation/index.ts';
 import { causeCodes, causeOutcomes } from '#lib/core/causes/index.ts';
-import { splitKey, upliftFields, type ColumnKey, type ComputedName } from '#lib/data/record/index.ts';
+import {
+  fieldNamed,
+  splitKey,
+  upliftFields,
+  type ColumnKey,
+  type ComputedName
+} from '#lib/data/record/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import { addressText } from './address.ts';
 import type { Ledger } from './ledger.ts';
@@ -34,7 +40,11 @@ export function sourceKeys(ledger: Ledger): ColumnKey[] {
 /** Reads one source column; a column no file had is missing on every row. */
 export function sourceReader(ledger: Ledger, key: ColumnKey): ValueReader {
   const column = ledger.source.columns.get(key);
-  if (column === undefined) return () => '';
+  if (column === undefined) {
+    const { kind } = fieldNamed(splitKey(key).name);
+    const missing = kind === 'number' || kind === 'time' ? NaN : '';
+    return () => missing;
+  }
   if (column.kind === 'number') {
     const values = column.values();
     return (row) => values[row] ?? NaN;

@@ -48,8 +48,8 @@ export function createContext(ledger: Ledger, settings: Settings): QuestionConte
 }
 
 function groupingOf(ledger: Ledger, by: GroupKey): Grouping {
-  if (by === 'month') return byMonth(ledger.source.columns.number('time').values());
-  if (by === 'week') return byWeek(ledger.source.columns.number('time').values());
+  if (by === 'month') return byMonth(ledger.source.columns.valuesOf('time'));
+  if (by === 'week') return byWeek(ledger.source.columns.valuesOf('time'));
   if (by === 'size') return bySize(ledger.computed.refuellingMassKg);
   return byName(ledger.source.columns.code(by));
 }

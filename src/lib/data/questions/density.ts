@@ -85,7 +85,7 @@ function groupOf(context: QuestionContext, rows: Uint32Array, name: string, limi
     densities,
     [0.05, 0.25, 0.5, 0.75, 0.95]
   );
-  const observed = repeats(present(source.columns.number('densityObserved').values(), rows));
+  const observed = repeats(present(source.columns.valuesOf('densityObserved'), rows));
   const mean = meanOf(densities);
   return {
     name,

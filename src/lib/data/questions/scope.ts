@@ -65,7 +65,7 @@ export function scope(
     refuellings: selection.refuellings.length,
     allRecords: whole.rows.length,
     allRefuellings: whole.refuellings.length,
-    ...period(context.ledger.source.columns.number('time').values(), selection.rows),
+    ...period(context.ledger.source.columns.valuesOf('time'), selection.rows),
     names,
     without: asked.without.map((filter) => context.select(filter).rows.length)
   };

@@ -1,11 +1,19 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Settings } from '#lib/data/settings/index.ts';
 import { memoryStore } from './memory.ts';
-import type { Preferences, Store, StoredColumns, StoredFile, FindingNote } from './store.ts';
+import type { Preferences, Store, StoredColumn, StoredColumns, StoredFile, FindingNote } from './store.ts';
+
+/**
+ * A file's columns stand in records of their own behind one that says how many: browsers bound the size of a record,
+ * at 133 MB where storage is in memory only.
+ */
+type KeptColumns =
+  | { readonly id: string; readonly program: string; readonly rows: number; readonly count: number }
+  | { readonly id: string; readonly column: StoredColumn };
 
 interface Schema extends DBSchema {
   files: { key: string; value: StoredFile };
-  columns: { key: string; value: StoredColumns };
+  columns: { key: string; value: KeptColumns };
   single: { key: 'settings'; value: Settings } | { key: 'preferences'; value: Preferences };
   layouts: { key: string; value: unknown };
   notes: { key: string; value: FindingNote };
@@ -17,6 +25,40 @@ const schemaVersion = 1;
 /** The storage manager is absent in insecure contexts, whatever the type says. */
 function storageManager(): StorageManager | undefined {
   return (navigator as { storage?: StorageManager }).storage;
+}
+
+function columnKey(id: string, index: number): string {
+  return `${id} ${index}`;
+}
+
+/** All column records of a file: no file's own key has a blank. */
+function columnKeys(id: string): IDBKeyRange {
+  return IDBKeyRange.bound(`${id} `, `${id} \uffff`);
+}
+
+async function readColumns(database: IDBPDatabase<Schema>, id: string): Promise<StoredColumns | null> {
+  const store = database.transaction('columns').objectStore('columns');
+  const head = await store.get(id);
+  if (head === undefined || !('count' in head)) return null;
+  const columns: StoredColumn[] = [];
+  for (let index = 0; index < head.count; index++) {
+    const kept = await store.get(columnKey(id, index));
+    if (kept === undefined || !('column' in kept)) return null;
+    columns.push(kept.column);
+  }
+  return { id, program: head.program, rows: head.rows, columns };
+}
+
+async function writeColumns(database: IDBPDatabase<Schema>, given: StoredColumns): Promise<void> {
+  const { id, program, rows, columns } = given;
+  const step = database.transaction('columns', 'readwrite');
+  // Awaited below, but it may fail while the columns are still being handed over.
+  step.done.catch(() => undefined);
+  await step.store.delete(columnKeys(id));
+  let count = 0;
+  for (const column of columns) await step.store.put({ id: columnKey(id, count++), column });
+  await step.store.put({ id, program, rows, count });
+  await step.done;
 }
 
 function open(onBlocked: () => void): Promise<IDBPDatabase<Schema>> {
@@ -48,20 +90,25 @@ export async function browserStore(onBlocked: () => void = () => undefined): Pro
     state: async () => ((await storageManager()?.persisted()) === true ? 'lasting' : 'mayBeCleared'),
     usedBytes: async () => (await storageManager()?.estimate())?.usage ?? null,
     files: async () => (await database.getAll('files')).sort((a, b) => a.order - b.order),
-    columns: async (id) => (await database.get('columns', id)) ?? null,
-    putFile: async (file, columns) => {
+    columns: (id) => readColumns(database, id),
+    putFile: async (file) => {
       const step = database.transaction(['files', 'columns'], 'readwrite');
+      const columns = step.objectStore('columns');
       await Promise.all([
         step.objectStore('files').put(file),
-        step.objectStore('columns').put(columns),
+        columns.delete(file.id),
+        columns.delete(columnKeys(file.id)),
         step.done
       ]);
     },
+    putColumns: (columns) => writeColumns(database, columns),
     removeFile: async (id) => {
       const step = database.transaction(['files', 'columns'], 'readwrite');
+      const columns = step.objectStore('columns');
       await Promise.all([
         step.objectStore('files').delete(id),
-        step.objectStore('columns').delete(id),
+        columns.delete(id),
+        columns.delete(columnKeys(id)),
         step.done
       ]);
     },

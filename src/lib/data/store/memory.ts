@@ -14,9 +14,13 @@ export function memoryStore(): Store {
     usedBytes: () => Promise.resolve(null),
     files: () => Promise.resolve([...files.values()].sort((a, b) => a.order - b.order)),
     columns: (id) => Promise.resolve(columns.get(id) ?? null),
-    putFile: (file, fileColumns) => {
+    putFile: (file) => {
       files.set(file.id, file);
-      columns.set(file.id, fileColumns);
+      columns.delete(file.id);
+      return Promise.resolve();
+    },
+    putColumns: (given) => {
+      columns.set(given.id, { ...given, columns: [...given.columns] });
       return Promise.resolve();
     },
     removeFile: (id) => {

@@ -1,30 +1,33 @@
-import { CodeColumn, ColumnSet, Dictionary, NumberColumn, TextColumn } from '#lib/data/columns/index.ts';
+import {
+  type Column,
+  CodeColumn,
+  ColumnSet,
+  Dictionary,
+  NumberColumn,
+  TextColumn
+} from '#lib/data/columns/index.ts';
 import type { StoredColumn } from './store.ts';
 
-/** The columns of a set as plain arrays, copied so that the set may go on growing. */
-export function packColumns(set: ColumnSet): StoredColumn[] {
-  const packed: StoredColumn[] = [];
+function packColumn(key: string, column: Column, from: number, to: number): StoredColumn {
+  if (column.kind === 'number') return { key, kind: 'number', values: column.values().slice(from, to) };
+  if (column.kind === 'text') return { key, kind: 'text', ...column.partsOf(from, to) };
+  const compact = column.compacted(from, to);
+  return { key, kind: 'code', texts: [...compact.dictionary.texts()], codes: compact.codes() };
+}
+
+/**
+ * Rows [from, to) of the columns of a set as plain arrays, each copied when it is taken so that the set may go on
+ * growing. A dictionary holds only the texts of those rows.
+ */
+export function* packColumns(set: ColumnSet, from = 0, to = set.rowCount): Generator<StoredColumn> {
   for (const key of set.keys()) {
     const column = set.get(key);
-    if (column?.kind === 'number') packed.push({ key, kind: 'number', values: column.values().slice() });
-    if (column?.kind === 'code') {
-      packed.push({
-        key,
-        kind: 'code',
-        texts: [...column.dictionary.texts()],
-        codes: column.codes().slice()
-      });
-    }
-    if (column?.kind === 'text') {
-      const { buffer, ends } = column.parts();
-      packed.push({ key, kind: 'text', buffer: buffer.slice(), ends: ends.slice() });
-    }
+    if (column !== undefined) yield packColumn(key, column, from, to);
   }
-  return packed;
 }
 
 /** The set that `packColumns` was given. */
-export function unpackColumns(packed: readonly StoredColumn[]): ColumnSet {
+export function unpackColumns(packed: Iterable<StoredColumn>): ColumnSet {
   const set = new ColumnSet();
   for (const stored of packed) {
     if (stored.kind === 'number') set.put(stored.key, NumberColumn.of(stored.values));

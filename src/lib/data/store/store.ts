@@ -33,7 +33,8 @@ export interface StoredColumns {
   readonly id: string;
   readonly program: string;
   readonly rows: number;
-  readonly columns: readonly StoredColumn[];
+  /** Made one by one as they are taken, so that a copy of all never stands beside the columns in use. */
+  readonly columns: Iterable<StoredColumn>;
 }
 
 /** What a person wrote about a finding, and whether it is done with. */
@@ -66,8 +67,10 @@ export interface Store {
   readonly usedBytes: () => Promise<number | null>;
   readonly files: () => Promise<StoredFile[]>;
   readonly columns: (id: string) => Promise<StoredColumns | null>;
-  /** Keeps a file and its columns in one step: a half-written import is never seen. */
-  readonly putFile: (file: StoredFile, columns: StoredColumns) => Promise<void>;
+  /** Keeps a file; what was kept of its columns before is forgotten. */
+  readonly putFile: (file: StoredFile) => Promise<void>;
+  /** Keeps the columns of a file in one step: half of them are never seen. */
+  readonly putColumns: (columns: StoredColumns) => Promise<void>;
   readonly removeFile: (id: string) => Promise<void>;
   readonly settings: () => Promise<Settings | null>;
   readonly putSettings: (settings: Settings) => Promise<void>;

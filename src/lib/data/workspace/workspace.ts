@@ -7,6 +7,7 @@ import {
   type Account,
   type Answer,
   type Inspection,
+  type RecordFate,
   openFile,
   refusedCsv,
   type NotOpened
@@ -24,7 +25,6 @@ import {
 import { defaultSettings, type Settings } from '#lib/data/settings/index.ts';
 import {
   defaultPreferences,
-  packColumns,
   unpackColumns,
   type FindingNote,
   type Preferences,
@@ -36,6 +36,7 @@ import type { GivenFile, SourceLines } from './calls.ts';
 import type { DemoSource } from './demo-source.ts';
 import { createEntry, needsAnotherLook, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
 import { asideOf, withAside } from './aside.ts';
+import { hashedAtOnceBytes, mayBeSameFile, storedColumnsOf, storedFileOf } from './keeping.ts';
 import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
 import { lookAlikesOf, type LookAlikes } from './look-alikes.ts';
 import { readLines } from './source-lines.ts';
@@ -47,12 +48,16 @@ export interface WorkspaceOptions {
   readonly program: string;
   /** A clock for progress: ms, only differences count. */
   readonly now: () => number;
+  /** Lets messages that have arrived be taken in. */
+  readonly pause: () => Promise<void>;
   readonly onState: (state: WorkspaceState) => void;
   readonly demo: DemoSource;
 }
 
 /** Progress is told at most this often. */
 const progressMs = 100;
+/** Work stops this often for questions that have arrived: about two frames. */
+const pauseMs = 30;
 
 /**
  * The one conductor: takes files in, asks, remembers, forgets, restores and answers. Files are worked on one after
@@ -72,6 +77,9 @@ export class Workspace {
   #work: Promise<void> = Promise.resolve();
   #nextId = 1;
   #toldAt = -Infinity;
+  #pausedAt = -Infinity;
+  /** Records set aside by file, as of the version. */
+  #aside: ReadonlyMap<string, readonly RecordFate[]> = new Map();
 
   constructor(options: WorkspaceOptions) {
     this.#options = options;
@@ -82,7 +90,7 @@ export class Workspace {
     const counts = this.#entries.map((entry) => (entry.status === 'used' ? entry.account?.counts : null));
     return {
       version: this.#version,
-      files: this.#entries.map((entry) => viewOf(entry, asideOf(this.#ledger, entry.id))),
+      files: this.#entries.map((entry) => viewOf(entry, this.#aside.get(entry.id) ?? [])),
       lookAlikes: this.#lookAlikes,
       recordsUsed: this.#context.select({}).rows.length,
       recordsRead: counts.reduce((sum, count) => sum + (count?.records ?? 0), 0),
@@ -107,7 +115,7 @@ export class Workspace {
       const entry = createEntry(stored);
       this.#entries.push(entry);
       this.#nextId = Math.max(this.#nextId, stored.order + 1);
-      entry.sha256 = stored.sha256;
+      entry.sha256 = stored.sha256 === '' ? null : stored.sha256;
       entry.layout = storedLayout(stored.layout);
       entry.account = storedAccount(stored.account);
       const columns = await store.columns(stored.id);
@@ -171,7 +179,7 @@ export class Workspace {
   account(fileId: string): Promise<Account | null> {
     const entry = this.#entry(fileId);
     return Promise.resolve(
-      entry.account === null ? null : withAside(entry.account, asideOf(this.#ledger, fileId))
+      entry.account === null ? null : withAside(entry.account, this.#aside.get(fileId) ?? [])
     );
   }
 
@@ -298,8 +306,8 @@ export class Workspace {
     if (entry.stopped || entry.source === null) return;
     entry.status = 'inspecting';
     this.#tell();
-    const { files, notOpened } = await openFile(entry.name, entry.source, (bytes) => {
-      this.#progress(entry, bytes, 0);
+    const { files, notOpened } = await openFile(entry.name, entry.source, async (bytes) => {
+      await this.#progress(entry, bytes, 0);
       return !entry.stopped;
     });
     const [first, ...others] = files;
@@ -366,17 +374,39 @@ export class Workspace {
     if (unansweredOf(entry).length === 0) await this.#settleAndRead(entry);
   }
 
-  /** Names the file by its bytes; false where the same bytes are in hand already: they are counted once. */
+  /**
+   * False where the same bytes are in hand already: they are counted once. Large files are hashed here only if one in
+   * hand may be the same.
+   */
   async #isNew(entry: FileEntry): Promise<boolean> {
     if (entry.source === null) return false;
-    entry.sha256 = await sha256OfBlob(entry.source);
-    const same = this.#entries.find(
-      (other) => other !== entry && other.sha256 === entry.sha256 && other.status !== 'failed'
-    );
+    const twins: FileEntry[] = [];
+    for (const other of this.#entries) {
+      if (other !== entry && other.status !== 'failed' && (await mayBeSameFile(entry, other)))
+        twins.push(other);
+    }
+    if (entry.bytes <= hashedAtOnceBytes || twins.length > 0) await this.#hash(entry);
+    for (const twin of twins) await this.#hash(twin);
+    const same = twins.find(({ sha256 }) => sha256 !== null && sha256 === entry.sha256);
     if (same === undefined) return true;
     entry.status = 'duplicate';
     entry.problem = `the same file as ${same.name}: counted once`;
     return false;
+  }
+
+  /** Names a file by its bytes, unless it has its name; left undone where the file is taken away meanwhile. */
+  async #hash(entry: FileEntry): Promise<void> {
+    if (entry.sha256 !== null || entry.source === null) return;
+    const sha256 = await sha256OfBlob(entry.source, async () => {
+      await this.#mayPause();
+      return !entry.stopped;
+    });
+    if (sha256 === null) return;
+    entry.sha256 = sha256;
+    this.#ledger.source.setHash(entry.id, sha256);
+    if (entry.account !== null) {
+      entry.account = { ...entry.account, file: { ...entry.account.file, sha256 } };
+    }
   }
 
   #fail(entry: FileEntry, problem: string): void {
@@ -414,13 +444,26 @@ export class Workspace {
         onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
         shouldStop: () => entry.stopped
       });
-      if (stopped === 'no') await this.#keep(entry, account);
+      if (stopped === 'no') this.#settle(entry, account);
       else this.#takeBack(entry, stopped);
     } catch (error) {
       this.#takeBack(entry, 'failed');
       this.#fail(entry, wordsOf(error));
     }
-    await this.#changed();
+    // All is answered before anything is kept: keeping takes as long as reading.
+    this.#recompute();
+    if (entry.account !== null) await this.#keep(entry);
+    await this.#tellStorage();
+  }
+
+  /** Takes over the account of a file that was read to its end. */
+  #settle(entry: FileEntry, account: Account): void {
+    entry.account = {
+      ...account,
+      program: this.#options.program,
+      file: { ...account.file, sha256: entry.sha256 }
+    };
+    entry.inspection = null;
   }
 
   /** Takes partial answers of a file off every page. */
@@ -450,38 +493,47 @@ export class Workspace {
     this.#tell();
   }
 
-  async #keep(entry: FileEntry, account: Account): Promise<void> {
-    entry.account = {
-      ...account,
-      program: this.#options.program,
-      file: { ...account.file, sha256: entry.sha256 }
-    };
+  /**
+   * Keeps a file that was read. A large one is kept as it came first, and its hash and columns follow when no other
+   * file waits: after a reload in between it is read again.
+   */
+  async #keep(entry: FileEntry): Promise<void> {
+    const { keepFiles } = this.#preferences;
+    await this.#options.pause();
+    if (entry.sha256 !== null) await this.#keepWhole(entry);
+    else {
+      if (keepFiles) await this.#try(entry, () => this.#options.store.putFile(storedFileOf(entry, true)));
+      void this.#enqueue(() => this.#finish(entry));
+      if (!keepFiles) return;
+    }
     entry.status = 'used';
-    entry.inspection = null;
-    const file = this.#ledger.source.files.find(({ id }) => id === entry.id);
-    const rows = Uint32Array.from({ length: file?.rowCount ?? 0 }, (_none, i) => (file?.firstRow ?? 0) + i);
+  }
+
+  async #keepWhole(entry: FileEntry): Promise<void> {
+    const { store, program } = this.#options;
+    await this.#try(entry, async () => {
+      await store.putFile(storedFileOf(entry, this.#preferences.keepFiles));
+      await store.putColumns(storedColumnsOf(this.#ledger, entry.id, program));
+    });
+  }
+
+  /** Hashes and keeps what was put off. Addresses of records hang on the hash, so all is answered again. */
+  async #finish(entry: FileEntry): Promise<void> {
+    await this.#hash(entry);
+    if (entry.stopped || entry.account === null) return;
+    const { undone, recovered } = this.#preferences;
+    if (undone.length + recovered.length > 0) this.#recompute();
+    else this.#renewContext();
+    await this.#keepWhole(entry);
+    entry.status = 'used';
+    await this.#tellStorage();
+  }
+
+  /** Too large for what the browser grants, or storage is at fault: the records stay in use, and that is said. */
+  async #try(entry: FileEntry, keeping: () => Promise<void>): Promise<void> {
     try {
-      await this.#options.store.putFile(
-        {
-          id: entry.id,
-          name: entry.name,
-          bytes: entry.bytes,
-          sha256: entry.sha256 ?? '',
-          source: this.#preferences.keepFiles ? entry.source : null,
-          order: entry.order,
-          layout: entry.layout,
-          account: entry.account,
-          demo: entry.demo
-        },
-        {
-          id: entry.id,
-          program: this.#options.program,
-          rows: rows.length,
-          columns: packColumns(this.#ledger.source.columns.take(rows).compacted())
-        }
-      );
+      await keeping();
     } catch {
-      // Too large for what the browser grants, or storage is at fault: the records stay in use, and that is said.
       entry.problem = problemWords.notKept;
     }
   }
@@ -496,22 +548,36 @@ export class Workspace {
   #renewContext(): void {
     this.#version++;
     this.#lookAlikes = lookAlikesOf(this.#ledger);
+    this.#aside = new Map(this.#entries.map(({ id }) => [id, asideOf(this.#ledger, id)]));
     this.#context = createContext(this.#ledger, this.#settings);
   }
 
   async #changed(): Promise<void> {
-    const { store } = this.#options;
-    this.#storage = { state: await store.state(), usedBytes: await store.usedBytes() };
     this.#recompute();
+    await this.#tellStorage();
   }
 
-  #progress(entry: FileEntry, bytes: number, rows: number): void {
+  async #tellStorage(): Promise<void> {
+    const { store } = this.#options;
+    this.#storage = { state: await store.state(), usedBytes: await store.usedBytes() };
+    this.#tell();
+  }
+
+  async #progress(entry: FileEntry, bytes: number, rows: number): Promise<void> {
     entry.bytesDone = bytes;
     entry.rowsDone = rows;
     const now = this.#options.now();
-    if (now - this.#toldAt < progressMs) return;
-    this.#toldAt = now;
-    this.#tell();
+    if (now - this.#toldAt >= progressMs) {
+      this.#toldAt = now;
+      this.#tell();
+    }
+    await this.#mayPause();
+  }
+
+  async #mayPause(): Promise<void> {
+    if (this.#options.now() - this.#pausedAt < pauseMs) return;
+    await this.#options.pause();
+    this.#pausedAt = this.#options.now();
   }
 
   #tell(): void {

@@ -18,6 +18,7 @@ function workspaceOf(store: Store = memoryStore(), program = 'Gaugebook test') {
     store,
     program,
     now: () => 0,
+    pause: () => Promise.resolve(),
     onState: (told) => (state = told),
     demo: noDemo
   });

@@ -36,7 +36,7 @@ const tailBytes = 4 << 20;
 export async function gatherEvidence(
   source: Blob,
   plan: PassPlan,
-  onProgress: (bytes: number) => void,
+  onProgress: (bytes: number) => Promise<void> | void,
   shouldStop: () => boolean
 ): Promise<PassResult> {
   const pass = new EvidencePass(plan, source.size);
@@ -45,8 +45,8 @@ export async function gatherEvidence(
     source,
     plan.dialect,
     (record, fault) => pass.visit(record, fault),
-    (bytes) => {
-      onProgress(bytes);
+    async (bytes) => {
+      await onProgress(bytes);
       pass.bytes = bytes;
       isStopped = shouldStop();
       return !isStopped;
