@@ -1,5 +1,7 @@
 import { grownCapacity } from './growth.ts';
 
+const shortText = 40;
+
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
 
@@ -40,7 +42,18 @@ export class TextColumn {
   push(text: string): void {
     // A UTF-16 code unit takes at most three bytes of UTF-8.
     this.#reserveBytes(this.#used + text.length * 3);
-    this.#used += encoder.encodeInto(text, this.#buffer.subarray(this.#used)).written;
+    const start = this.#used;
+    const { length } = text;
+    // Short ASCII is written by hand: a call of the encoder costs ten times as much.
+    let at = 0;
+    if (length <= shortText) {
+      for (; at < length; at++) {
+        const unit = text.charCodeAt(at);
+        if (unit >= 0x80) break;
+        this.#buffer[start + at] = unit;
+      }
+    }
+    this.#used += at === length ? length : encoder.encodeInto(text, this.#buffer.subarray(start)).written;
     this.#pushEnd();
   }
 

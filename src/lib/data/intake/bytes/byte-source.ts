@@ -1,10 +1,14 @@
 /**
  * The bytes of a blob from a place on, into buffers that the caller hands in and gets back. Read by slices: a byte
- * stream of a blob was suspected of never answering, now and then, in Chromium 156.
+ * stream of a blob was suspected of never answering, now and then, in Chromium 156. From the second read on the next
+ * slice is asked for beforehand, since waiting for one costs more than working on it.
  */
 export class ByteSource {
   readonly #blob: Blob;
   #at: number;
+  #isFirst = true;
+  #ahead: Promise<ArrayBuffer> | null = null;
+  #aheadEnd = 0;
 
   constructor(blob: Blob, start: number) {
     this.#blob = blob;
@@ -17,29 +21,29 @@ export class ByteSource {
   }
 
   /**
-   * Reads on until [from, to) of `buffer` is full or the blob is at its end; gives the buffer to go on with, the one
-   * handed in being detached, and where the bytes end in it.
+   * Reads on until [from, to) of `buffer` is full or the blob is at its end; gives the buffer to go on with and where
+   * the bytes end in it.
    */
   async fill(buffer: ArrayBuffer, from: number, to: number): Promise<{ buffer: ArrayBuffer; end: number }> {
-    let target = buffer;
-    let end = from;
-    while (end < to && this.#at < this.#blob.size) {
-      const read = await this.#read(target, end, to - end);
-      target = read.buffer;
-      if (read.bytes === 0) break;
-      end += read.bytes;
-      this.#at += read.bytes;
-    }
-    return { buffer: target, end };
+    const end = Math.min(this.#at + to - from, this.#blob.size);
+    const ahead = this.#aheadEnd === end ? this.#ahead : null;
+    const bytes = new Uint8Array(await (ahead ?? this.#slice(this.#at, end)));
+    new Uint8Array(buffer).set(bytes, from);
+    this.#at = end;
+    if (!this.#isFirst && end < this.#blob.size)
+      this.#askAhead(end, Math.min(end + to - from, this.#blob.size));
+    this.#isFirst = false;
+    return { buffer, end: from + bytes.length };
   }
 
-  async #read(
-    buffer: ArrayBuffer,
-    offset: number,
-    most: number
-  ): Promise<{ buffer: ArrayBuffer; bytes: number }> {
-    const bytes = new Uint8Array(await this.#blob.slice(this.#at, this.#at + most).arrayBuffer());
-    new Uint8Array(buffer).set(bytes, offset);
-    return { buffer, bytes: bytes.length };
+  #askAhead(from: number, to: number): void {
+    this.#ahead = this.#slice(from, to);
+    this.#aheadEnd = to;
+    // A fault is met by the read that wants the slice; where none does, nobody need hear of it.
+    this.#ahead.catch(() => undefined);
+  }
+
+  #slice(from: number, to: number): Promise<ArrayBuffer> {
+    return this.#blob.slice(from, to).arrayBuffer();
   }
 }

@@ -84,7 +84,9 @@ export class EncodingSurvey {
 
   push(bytes: Uint8Array): void {
     if (this.#decoder === null) {
-      this.#pushUnits(bytes);
+      const isPassedOver = !this.#words.isOpen && this.#check.isIdle && isAscii(bytes);
+      if (isPassedOver) this.#pushAscii(bytes);
+      else this.#pushUnits(bytes);
       return;
     }
     const text = this.#decoder.decode(bytes, false);
@@ -109,6 +111,12 @@ export class EncodingSurvey {
     };
   }
 
+  /** Of bytes that are all ASCII only the line ends count. */
+  #pushAscii(bytes: Uint8Array): void {
+    this.#lineEnds.pushAll(bytes);
+    this.#words.endPiece(bytes);
+  }
+
   #pushUnits(units: Uint8Array | Uint16Array): void {
     const words = this.#words;
     const lineEnds = this.#lineEnds;
@@ -129,6 +137,20 @@ export class EncodingSurvey {
     const line = this.#lineEnds.total + 1;
     if (this.#badLines.length < mostBadLines && this.#badLines.at(-1) !== line) this.#badLines.push(line);
   }
+}
+
+/** True where no byte is beyond ASCII, four bytes at a time where they lie so. */
+function isAscii(bytes: Uint8Array): boolean {
+  const isAligned = bytes.byteOffset % 4 === 0;
+  const words = new Uint32Array(
+    bytes.buffer,
+    isAligned ? bytes.byteOffset : 0,
+    isAligned ? bytes.length >> 2 : 0
+  );
+  let all = 0;
+  for (const word of words) all |= word;
+  for (let i = words.length * 4; i < bytes.length; i++) all |= bytes[i] ?? 0;
+  return (all & 0x80808080) === 0;
 }
 
 function isPlain(unit: number): boolean {

@@ -22,6 +22,21 @@ export class LineEndCounter {
     this.#afterCr = unit === 0x0d;
   }
 
+  /** Takes bytes at once. */
+  pushAll(bytes: Uint8Array): void {
+    const { length } = bytes;
+    if (length === 0) return;
+    this.push(bytes[0] ?? 0);
+    for (let at = bytes.indexOf(0x0a, 1); at >= 0; at = bytes.indexOf(0x0a, at + 1)) {
+      if (bytes[at - 1] === 0x0d) this.#crlf++;
+      else this.#lf++;
+    }
+    for (let at = bytes.indexOf(0x0d, 0); at >= 0 && at < length - 1; at = bytes.indexOf(0x0d, at + 1)) {
+      if (bytes[at + 1] !== 0x0a) this.#cr++;
+    }
+    this.#afterCr = bytes[length - 1] === 0x0d;
+  }
+
   counts(): LineEndCounts {
     return { crlf: this.#crlf, lf: this.#lf, cr: this.#cr + (this.#afterCr ? 1 : 0) };
   }

@@ -11,6 +11,11 @@ export class Utf8Check {
   #lowest = 0x80;
   #highest = 0xbf;
 
+  /** True between two characters. */
+  get isIdle(): boolean {
+    return this.#needed === 0;
+  }
+
   /** Takes the next byte; true where it shows a fault. */
   push(byte: number): boolean {
     if (this.#needed === 0) return byte >= 0x80 && this.#lead(byte);
