@@ -9,6 +9,7 @@ export {
   quantilesSorted,
   sortedPresent
 } from './quantiles.ts';
+export { quantilesUnsorted } from './selection.ts';
 export { boxSummary, type Box } from './box.ts';
 export { kernelDensity, silvermanBandwidth } from './kernel-density.ts';
 

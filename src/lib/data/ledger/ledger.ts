@@ -6,6 +6,7 @@ import { derive } from './derive.ts';
 import { findCauses, type FoundCauses } from './find-causes.ts';
 import { asideReasons, findDuplicates, type AsideReason } from './duplicates.ts';
 import { isCounted, judgeRecords } from './judge-records.ts';
+import { RowIndex } from './row-index.ts';
 import { SourceRows } from './rows.ts';
 import { createVerdicts, type Verdicts } from './verdicts.ts';
 
@@ -21,6 +22,7 @@ export class Ledger {
   #causes: FoundCauses = { outcome: new Uint8Array(0), cause: new Uint8Array(0), slip: new Uint8Array(0) };
   /** Index in `asideReasons` per row, 0 where the row is used. */
   #aside: Uint8Array = new Uint8Array(0);
+  #index: RowIndex | null = null;
 
   get rowCount(): number {
     return this.#computed.rowCount;
@@ -38,6 +40,11 @@ export class Ledger {
     return this.#verdicts;
   }
 
+  /** Where rows of a period or station stand; made when first asked for. */
+  get index(): RowIndex {
+    return (this.#index ??= new RowIndex(this.source));
+  }
+
   append(file: { id: string; name: string; sha256: string }, batch: ColumnSet): void {
     this.source.append(file, batch);
   }
@@ -52,6 +59,7 @@ export class Ledger {
    */
   recompute(settings: Settings, undone: readonly string[], recovered: readonly string[]): void {
     this.#settings = settings;
+    this.#index = null;
     const back = this.#rowsAt(recovered);
     this.#aside = findDuplicates(this.source, (row) => back.has(row));
     this.#computed = derive(this.source, settings, (row) => this.isSetAside(row), this.#rowsAt(undone));

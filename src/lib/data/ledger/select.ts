@@ -70,7 +70,34 @@ function failedColumns(ledger: Ledger, filter: RecordFilter): Uint32Array[] {
   return (filter.failed ?? []).map((name) => ledger.source.columns.code(name).codes());
 }
 
-/** Rows a filter lets through. One pass over the rows; nothing is made per row. */
+/** The code of the one station a filter asks for, -1 where it asks for none or several. */
+function onlyStation(ledger: Ledger, filter: RecordFilter): number {
+  const [name, ...others] = filter.names?.station ?? [];
+  if (name === undefined || others.length > 0) return -1;
+  return ledger.source.columns.code('station').dictionary.find(name) ?? -1;
+}
+
+/** Rows that may pass, ascending: only those of the period and of the station, where the rows' order tells. */
+function* candidates(
+  ledger: Ledger,
+  filter: RecordFilter,
+  fromMs: number,
+  untilMs: number
+): Generator<Uint32Array> {
+  const ranges = ledger.index.ranges(fromMs, untilMs);
+  const station = onlyStation(ledger, filter);
+  if (station >= 0) {
+    yield* ledger.index.ofStation(station, ranges);
+    return;
+  }
+  for (const { first, end } of ranges) {
+    const rows = new Uint32Array(end - first);
+    for (let i = 0; i < rows.length; i++) rows[i] = first + i;
+    yield rows;
+  }
+}
+
+/** Rows a filter lets through. One pass over the rows that may; nothing is made per row. */
 export function select(ledger: Ledger, filter: RecordFilter): Selection {
   const clauses = codeClauses(ledger, filter);
   const chosenMarks = filter.marks ?? [];
@@ -82,24 +109,30 @@ export function select(ledger: Ledger, filter: RecordFilter): Selection {
   const from = filter.fromDay === undefined ? -Infinity : Date.parse(filter.fromDay);
   const until = filter.untilDay === undefined ? Infinity : Date.parse(filter.untilDay) + dayMs;
   const { leader } = ledger.computed;
-  const rows = new Uint32Array(ledger.rowCount);
-  const refuellings = new Uint32Array(ledger.rowCount);
+  const parts = [...candidates(ledger, filter, from, until)];
+  const most = parts.reduce((sum, { length }) => sum + length, 0);
+  const rows = new Uint32Array(most);
+  const refuellings = new Uint32Array(most);
   let rowTotal = 0;
   let refuellingTotal = 0;
-  rows: for (let row = 0; row < ledger.rowCount; row++) {
-    const time = times[row] ?? NaN;
-    if (!(time >= from && time < until) || ledger.isSetAside(row)) continue;
-    for (const { codes, allowed } of clauses) {
-      if (allowed[codes[row] ?? 0] !== 1) continue rows;
+  for (const part of parts) {
+    rows: for (let i = 0; i < part.length; i++) {
+      const row = part[i] ?? 0;
+      const time = times[row] ?? NaN;
+      if (!(time >= from && time < until) || ledger.isSetAside(row)) continue;
+      for (let c = 0; c < clauses.length; c++) {
+        const clause = clauses[c];
+        if (clause !== undefined && clause.allowed[clause.codes[row] ?? 0] !== 1) continue rows;
+      }
+      if (chosenMarks.length > 0) {
+        const marked =
+          ((markClause.bits[row] ?? 0) & markClause.mask) | ((checkClause.bits[row] ?? 0) & checkClause.mask);
+        if (marked === 0) continue;
+      }
+      if (failed.length > 0 && !failed.some((codes) => codes[row] === failedCode)) continue;
+      rows[rowTotal++] = row;
+      if (leader[row] === row) refuellings[refuellingTotal++] = row;
     }
-    if (chosenMarks.length > 0) {
-      const marked =
-        ((markClause.bits[row] ?? 0) & markClause.mask) | ((checkClause.bits[row] ?? 0) & checkClause.mask);
-      if (marked === 0) continue;
-    }
-    if (failed.length > 0 && !failed.some((codes) => codes[row] === failedCode)) continue;
-    rows[rowTotal++] = row;
-    if (leader[row] === row) refuellings[refuellingTotal++] = row;
   }
   return { rows: rows.slice(0, rowTotal), refuellings: refuellings.slice(0, refuellingTotal) };
 }

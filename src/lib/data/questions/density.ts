@@ -1,6 +1,6 @@
 import { gradeCodes, gradeDensityAt15, gradeLimits, gradeNamed } from '#lib/core/density/index.ts';
 import { rowsByCode } from '#lib/data/columns/index.ts';
-import { quantilesSorted } from '#lib/core/statistics/index.ts';
+import { quantilesUnsorted } from '#lib/core/statistics/index.ts';
 import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
 
@@ -35,8 +35,73 @@ export interface DensityGroup {
 /** Groups below this size are shown as single dots. */
 export const fewestForStrip = 10;
 
-/** Of the values of a group: how many differ and which share the most frequent one has. Sorts `values`. */
-function repeats(values: Float64Array): { distinct: number; share: number; value: number } {
+/** Values that differ, as found among typed figures: more are no typed figures, and are sorted instead. */
+const mostDistinct = 1 << 14;
+
+/** A code for each different value of a column, counted from 1; 0 is missing. Null where there are too many. */
+interface ValueCodes {
+  readonly codes: Uint16Array;
+  /** Values by code, ascending. */
+  readonly values: Float64Array;
+}
+
+const codesKept = new WeakMap<QuestionContext, ValueCodes | null>();
+
+function observedCodes(context: QuestionContext): ValueCodes | null {
+  const kept = codesKept.get(context);
+  if (kept !== undefined) return kept;
+  const found = valueCodes(context.ledger.source.columns.valuesOf('densityObserved'));
+  codesKept.set(context, found);
+  return found;
+}
+
+function valueCodes(column: Float64Array): ValueCodes | null {
+  const distinct = new Set<number>();
+  for (let row = 0; row < column.length; row++) {
+    const value = column[row] ?? NaN;
+    if (!Number.isNaN(value)) distinct.add(value);
+    if (distinct.size >= mostDistinct) return null;
+  }
+  const values = Float64Array.from([NaN, ...distinct])
+    .sort()
+    .subarray(0, distinct.size);
+  const codeOf = new Map<number, number>();
+  values.forEach((value, i) => codeOf.set(value, i + 1));
+  const codes = new Uint16Array(column.length);
+  for (let row = 0; row < column.length; row++) codes[row] = codeOf.get(column[row] ?? NaN) ?? 0;
+  return { codes, values };
+}
+
+interface Repeats {
+  readonly distinct: number;
+  readonly share: number;
+  readonly value: number;
+}
+
+/** How many typed values of some rows differ, and which share the most frequent one has, the least of them if level. */
+function repeatsOf({ codes, values }: ValueCodes, rows: Uint32Array): Repeats {
+  const counts = new Uint32Array(values.length + 1);
+  for (let i = 0; i < rows.length; i++) {
+    const code = codes[rows[i] ?? 0] ?? 0;
+    counts[code] = (counts[code] ?? 0) + 1;
+  }
+  let distinct = 0;
+  let best = 0;
+  let total = 0;
+  let bestValue = NaN;
+  for (let code = 1; code < counts.length; code++) {
+    const count = counts[code] ?? 0;
+    if (count > 0) distinct++;
+    total += count;
+    if (count <= best) continue;
+    best = count;
+    bestValue = values[code - 1] ?? NaN;
+  }
+  return { distinct, share: total === 0 ? NaN : best / total, value: bestValue };
+}
+
+/** The same by sorting `values`. */
+function repeats(values: Float64Array): Repeats {
   values.sort();
   let distinct = 0;
   let best = 0;
@@ -65,27 +130,49 @@ function present(values: Float64Array, rows: Uint32Array): Float64Array {
   return found.subarray(0, n);
 }
 
+function rangeOf(values: Float64Array): { minimum: number; maximum: number } {
+  let minimum = Infinity;
+  let maximum = -Infinity;
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i] ?? NaN;
+    if (value < minimum) minimum = value;
+    if (value > maximum) maximum = value;
+  }
+  return values.length === 0 ? { minimum: NaN, maximum: NaN } : { minimum, maximum };
+}
+
+function countBeyond(values: Float64Array, limit: number): number {
+  let count = 0;
+  for (let i = 0; i < values.length; i++) if (Math.abs(values[i] ?? NaN) > limit) count++;
+  return count;
+}
+
 function meanOf(values: Float64Array): number {
   let sum = 0;
-  for (const value of values) sum += value;
+  for (let i = 0; i < values.length; i++) sum += values[i] ?? NaN;
   return values.length === 0 ? NaN : sum / values.length;
 }
 
 function spreadOf(values: Float64Array, mean: number): number {
   let squares = 0;
-  for (const value of values) squares += (value - mean) ** 2;
+  for (let i = 0; i < values.length; i++) squares += ((values[i] ?? NaN) - mean) ** 2;
   return values.length < 2 ? NaN : Math.sqrt(squares / (values.length - 1));
 }
 
 function groupOf(context: QuestionContext, rows: Uint32Array, name: string, limitKgM3: number): DensityGroup {
   const { computed, source } = context.ledger;
-  const densities = present(computed.density15KgM3, rows).sort();
+  const densities = present(computed.density15KgM3, rows);
   const certificate = present(computed.certificateDifferenceKgM3, rows);
-  const [q05 = NaN, q25 = NaN, q50 = NaN, q75 = NaN, q95 = NaN] = quantilesSorted(
+  const [q05 = NaN, q25 = NaN, q50 = NaN, q75 = NaN, q95 = NaN] = quantilesUnsorted(
     densities,
     [0.05, 0.25, 0.5, 0.75, 0.95]
   );
-  const observed = repeats(present(source.columns.valuesOf('densityObserved'), rows));
+  const typed = observedCodes(context);
+  const observed =
+    typed === null
+      ? repeats(present(source.columns.valuesOf('densityObserved'), rows))
+      : repeatsOf(typed, rows);
+  const range = rangeOf(densities);
   const mean = meanOf(densities);
   return {
     name,
@@ -96,8 +183,7 @@ function groupOf(context: QuestionContext, rows: Uint32Array, name: string, limi
     q50,
     q75,
     q95,
-    minimum: densities[0] ?? NaN,
-    maximum: densities.at(-1) ?? NaN,
+    ...range,
     mean,
     spread: spreadOf(densities, mean),
     distinctObserved: observed.distinct,
@@ -105,8 +191,8 @@ function groupOf(context: QuestionContext, rows: Uint32Array, name: string, limi
     mostFrequentKgM3: observed.value,
     certificates: certificate.length,
     certificateMean: meanOf(certificate),
-    certificateOutside: certificate.filter((difference) => Math.abs(difference) > limitKgM3).length,
-    values: densities.length < fewestForStrip ? [...densities] : []
+    certificateOutside: countBeyond(certificate, limitKgM3),
+    values: densities.length < fewestForStrip ? [...densities.sort()] : []
   };
 }
 

@@ -1,7 +1,7 @@
-import { notJudged, outside } from '#lib/core/reconciliation/index.ts';
 import { wilson } from '#lib/core/statistics/index.ts';
-import { limitCheckBits, type GroupKey, type RecordFilter } from '#lib/data/ledger/index.ts';
+import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
+import { rateBits, ratesOf } from './rates.ts';
 
 /** Judged refuellings from which a rate may be given a verdict. Fewer: "too few to say". */
 export const fewestForVerdict = 30;
@@ -40,74 +40,124 @@ export interface DiscrepancyAnswer {
   readonly all: DiscrepancyGroup;
 }
 
-/** Sums per group in arrays by code: nothing is made per row. */
-class Sums {
-  readonly refuellings: Float64Array;
-  readonly judged: Float64Array;
-  readonly outside: Float64Array;
-  readonly withinUncertainty: Float64Array;
-  readonly slips: Float64Array;
-  readonly measured: Float64Array;
-  readonly kg: Float64Array;
-  readonly meteredKg: Float64Array;
-  readonly percent: Float64Array;
-  readonly squares: Float64Array;
+type Sums = Readonly<
+  Record<
+    | 'refuellings'
+    | 'judged'
+    | 'outside'
+    | 'withinUncertainty'
+    | 'slips'
+    | 'measured'
+    | 'kg'
+    | 'meteredKg'
+    | 'percent'
+    | 'squares',
+    Float64Array
+  >
+>;
 
-  constructor(count: number) {
-    const sums = () => new Float64Array(count);
-    this.refuellings = sums();
-    this.judged = sums();
-    this.outside = sums();
-    this.withinUncertainty = sums();
-    this.slips = sums();
-    this.measured = sums();
-    this.kg = sums();
-    this.meteredKg = sums();
-    this.percent = sums();
-    this.squares = sums();
-  }
+/** Sums per group in arrays by code: nothing is made per row. */
+function createSums(count: number): Sums {
+  return {
+    refuellings: new Float64Array(count),
+    judged: new Float64Array(count),
+    outside: new Float64Array(count),
+    withinUncertainty: new Float64Array(count),
+    slips: new Float64Array(count),
+    measured: new Float64Array(count),
+    kg: new Float64Array(count),
+    meteredKg: new Float64Array(count),
+    percent: new Float64Array(count),
+    squares: new Float64Array(count)
+  };
 }
 
 function add(array: Float64Array, index: number, value: number): void {
   array[index] = (array[index] ?? 0) + value;
 }
 
-function addAll(context: QuestionContext, rows: Uint32Array, codes: Uint32Array | null, sums: Sums): void {
-  const { computed, verdicts } = context.ledger;
-  const { discrepancyKg, refuellingMassKg, severalVehicles } = computed;
-  const ofVehicle = codes !== null && codes === context.group('vehicle').codes;
+/**
+ * The code of each row's group, the place for all rows behind the last. A refuelling served by two vehicles counts
+ * for neither.
+ */
+function groupCodes(context: QuestionContext, by: GroupKey, rows: Uint32Array): Uint32Array {
+  const { codes } = context.group(by);
+  const { severalVehicles } = context.ledger.computed;
+  const isByVehicle = by === 'vehicle';
+  const found = new Uint32Array(rows.length);
   for (let i = 0; i < rows.length; i++) {
     const row = rows[i] ?? 0;
-    // A refuelling served by two vehicles counts for neither.
-    const code = codes === null || (ofVehicle && severalVehicles[row] === 1) ? 0 : (codes[row] ?? 0);
-    add(sums.refuellings, code, 1);
-    const mass = refuellingMassKg[row] ?? NaN;
-    if (mass > 0) add(sums.meteredKg, code, mass);
-    const slip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
-    if (verdicts.verdict[row] !== notJudged) {
-      add(sums.judged, code, 1);
-      if (verdicts.verdict[row] === outside) {
-        add(sums.outside, code, 1);
-        add(sums.withinUncertainty, code, verdicts.withinUncertainty[row] ?? 0);
-        if (slip) add(sums.slips, code, 1);
-      }
-    }
-    const discrepancy = discrepancyKg[row] ?? NaN;
-    if (slip || !context.ledger.counts(row) || !(mass > 0) || Number.isNaN(discrepancy)) continue;
-    add(sums.measured, code, 1);
-    add(sums.kg, code, discrepancy);
-    add(sums.percent, code, (100 * discrepancy) / mass);
+    found[i] = isByVehicle && severalVehicles[row] === 1 ? 0 : (codes[row] ?? 0);
   }
-  // Squares in a second pass around the mean: one-pass sums lose all digits of a small spread.
+  return found;
+}
+
+/** Sums by group and, at `all`, over all of the rows in their order. */
+function addAll(
+  context: QuestionContext,
+  rows: Uint32Array,
+  codes: Uint32Array,
+  sums: Sums,
+  all: number
+): void {
+  const { discrepancyKg, refuellingMassKg } = context.ledger.computed;
+  const { flags, percent } = ratesOf(context);
   for (let i = 0; i < rows.length; i++) {
     const row = rows[i] ?? 0;
-    const code = codes === null || (ofVehicle && severalVehicles[row] === 1) ? 0 : (codes[row] ?? 0);
-    const mass = refuellingMassKg[row] ?? NaN;
-    const discrepancy = discrepancyKg[row] ?? NaN;
-    const slip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
-    if (slip || !context.ledger.counts(row) || !(mass > 0) || Number.isNaN(discrepancy)) continue;
-    const mean = (sums.percent[code] ?? 0) / (sums.measured[code] ?? 1);
-    add(sums.squares, code, ((100 * discrepancy) / mass - mean) ** 2);
+    const code = codes[i] ?? 0;
+    const bits = flags[row] ?? 0;
+    add(sums.refuellings, code, 1);
+    if ((bits & rateBits.metered) !== 0) {
+      const mass = refuellingMassKg[row] ?? NaN;
+      add(sums.meteredKg, code, mass);
+      add(sums.meteredKg, all, mass);
+    }
+    if ((bits & rateBits.judged) !== 0) add(sums.judged, code, 1);
+    if ((bits & rateBits.outside) !== 0) {
+      add(sums.outside, code, 1);
+      if ((bits & rateBits.withinUncertainty) !== 0) add(sums.withinUncertainty, code, 1);
+      if ((bits & rateBits.slip) !== 0) add(sums.slips, code, 1);
+    }
+    if ((bits & rateBits.measured) === 0) continue;
+    const kg = discrepancyKg[row] ?? NaN;
+    const share = percent[row] ?? NaN;
+    add(sums.measured, code, 1);
+    add(sums.kg, code, kg);
+    add(sums.kg, all, kg);
+    add(sums.percent, code, share);
+    add(sums.percent, all, share);
+  }
+  for (const name of [
+    'refuellings',
+    'judged',
+    'outside',
+    'withinUncertainty',
+    'slips',
+    'measured'
+  ] as const) {
+    for (let code = 0; code < all; code++) add(sums[name], all, sums[name][code] ?? 0);
+  }
+  addSquares(rows, codes, flags, percent, sums, all);
+}
+
+/** Squares in a pass of their own around the mean: one-pass sums lose all digits of a small spread. */
+function addSquares(
+  rows: Uint32Array,
+  codes: Uint32Array,
+  flags: Uint8Array,
+  percent: Float64Array,
+  sums: Sums,
+  all: number
+): void {
+  const means = sums.percent.map((sum, code) => sum / (sums.measured[code] ?? 1));
+  const meanOfAll = means[all] ?? NaN;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i] ?? 0;
+    if (((flags[row] ?? 0) & rateBits.measured) === 0) continue;
+    const code = codes[i] ?? 0;
+    const share = percent[row] ?? NaN;
+    add(sums.squares, code, (share - (means[code] ?? NaN)) ** 2);
+    add(sums.squares, all, (share - meanOfAll) ** 2);
   }
 }
 
@@ -144,15 +194,14 @@ export function discrepancy(
 ): DiscrepancyAnswer {
   const { refuellings } = context.select(asked.filter);
   const grouping = context.group(asked.by);
-  const sums = new Sums(grouping.count);
-  addAll(context, refuellings, grouping.codes, sums);
+  const all = grouping.count;
+  const sums = createSums(all + 1);
+  addAll(context, refuellings, groupCodes(context, asked.by, refuellings), sums, all);
   const groups: DiscrepancyGroup[] = [];
   for (let code = 0; code < grouping.count; code++) {
     if ((sums.refuellings[code] ?? 0) > 0) groups.push(groupOf(sums, code, grouping.name(code)));
   }
-  const whole = new Sums(1);
-  addAll(context, refuellings, null, whole);
   const ordered = asked.by === 'size' || asked.by === 'month';
   if (!ordered) groups.sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
-  return { by: asked.by, groups, all: groupOf(whole, 0, '') };
+  return { by: asked.by, groups, all: groupOf(sums, all, '') };
 }

@@ -52,6 +52,19 @@ function namesOf(context: QuestionContext, name: NameFieldName): NameCount[] {
   return found.sort((a, b) => (a.name < b.name ? -1 : 1)).slice(0, mostNames);
 }
 
+type Names = ScopeAnswer['names'];
+
+/** Names to choose from do not hang on the filter. */
+const namesKept = new WeakMap<QuestionContext, Names>();
+
+function allNames(context: QuestionContext): Names {
+  const kept = namesKept.get(context);
+  if (kept !== undefined) return kept;
+  const names: Names = Object.fromEntries(fieldsOfKind('name').map((name) => [name, namesOf(context, name)]));
+  namesKept.set(context, names);
+  return names;
+}
+
 /** Size and period of a selection, the names to choose from, and what the filter would leave without each part. */
 export function scope(
   context: QuestionContext,
@@ -59,14 +72,13 @@ export function scope(
 ): ScopeAnswer {
   const selection = context.select(asked.filter);
   const whole = context.select({});
-  const names = Object.fromEntries(fieldsOfKind('name').map((name) => [name, namesOf(context, name)]));
   return {
     records: selection.rows.length,
     refuellings: selection.refuellings.length,
     allRecords: whole.rows.length,
     allRefuellings: whole.refuellings.length,
     ...period(context.ledger.source.columns.valuesOf('time'), selection.rows),
-    names,
+    names: allNames(context),
     without: asked.without.map((filter) => context.select(filter).rows.length)
   };
 }

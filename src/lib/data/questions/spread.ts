@@ -1,7 +1,8 @@
-import { quantilesSorted } from '#lib/core/statistics/index.ts';
+import { quantilesUnsorted } from '#lib/core/statistics/index.ts';
 import { rowsByCode } from '#lib/data/columns/index.ts';
-import { limitCheckBits, type GroupKey, type RecordFilter } from '#lib/data/ledger/index.ts';
+import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
+import { rateBits, ratesOf, type Rates } from './rates.ts';
 
 /** Quantiles (type 7) of the discrepancy of one group, in per cent of metered mass, suspected slips left out. */
 export interface SpreadGroup {
@@ -23,18 +24,14 @@ export interface SpreadAnswer {
 
 const fewestForQuantiles = 10;
 
-function percentsOf(context: QuestionContext, rows: Uint32Array): Float64Array {
-  const { computed, verdicts } = context.ledger;
+function percentsOf({ flags, percent }: Rates, rows: Uint32Array): Float64Array {
   const found = new Float64Array(rows.length);
   let n = 0;
-  for (const row of rows) {
-    const mass = computed.refuellingMassKg[row] ?? NaN;
-    const isSlip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
-    const percent = (100 * (computed.discrepancyKg[row] ?? NaN)) / mass;
-    if (isSlip || !(mass > 0) || !context.ledger.counts(row) || Number.isNaN(percent)) continue;
-    found[n++] = percent;
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i] ?? 0;
+    if (((flags[row] ?? 0) & rateBits.measured) !== 0) found[n++] = percent[row] ?? NaN;
   }
-  return found.subarray(0, n).sort();
+  return found.subarray(0, n);
 }
 
 /** How widely the discrepancy varies, per group. */
@@ -47,11 +44,12 @@ export function spread(
   const rows = asked.by === 'vehicle' ? refuellings.filter((row) => severalVehicles[row] !== 1) : refuellings;
   const grouping = context.group(asked.by);
   const sorted = rowsByCode(grouping.codes, grouping.count, rows);
+  const rates = ratesOf(context);
   const groups: SpreadGroup[] = [];
   for (let code = 0; code < grouping.count; code++) {
-    const values = percentsOf(context, sorted.rows.subarray(sorted.starts[code], sorted.starts[code + 1]));
+    const values = percentsOf(rates, sorted.rows.subarray(sorted.starts[code], sorted.starts[code + 1]));
     if (values.length === 0) continue;
-    const [q05 = NaN, q25 = NaN, q50 = NaN, q75 = NaN, q95 = NaN] = quantilesSorted(
+    const [q05 = NaN, q25 = NaN, q50 = NaN, q75 = NaN, q95 = NaN] = quantilesUnsorted(
       values,
       [0.05, 0.25, 0.5, 0.75, 0.95]
     );
@@ -63,7 +61,7 @@ export function spread(
       q50,
       q75,
       q95,
-      values: values.length < fewestForQuantiles ? [...values] : []
+      values: values.length < fewestForQuantiles ? [...values.sort()] : []
     });
   }
   if (asked.by !== 'month' && asked.by !== 'size') groups.sort((a, b) => (a.name < b.name ? -1 : 1));

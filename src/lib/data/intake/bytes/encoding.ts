@@ -148,7 +148,7 @@ function isAscii(bytes: Uint8Array): boolean {
     isAligned ? bytes.length >> 2 : 0
   );
   let all = 0;
-  for (const word of words) all |= word;
+  for (let i = 0; i < words.length; i++) all |= words[i] ?? 0;
   for (let i = words.length * 4; i < bytes.length; i++) all |= bytes[i] ?? 0;
   return (all & 0x80808080) === 0;
 }
