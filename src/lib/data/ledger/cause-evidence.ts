@@ -1,12 +1,14 @@
 import { clearCauseEvidence, type CauseEvidence } from '#lib/core/causes/index.ts';
 import {
   addTicket,
+  amountToAdd,
   createRefuellingInput,
   createRefuellingResult,
   createTicketInput,
   createTicketResult,
   reconcileRefuelling,
   reconcileTicket,
+  totalOnBoard,
   type Method
 } from '#lib/core/reconciliation/index.ts';
 import type { Chain } from '#lib/core/sequence/index.ts';
@@ -19,6 +21,23 @@ export interface Neighbours {
   readonly opposite: number;
   /** A ticket at the same station and time that no gauge reading belongs to. */
   readonly stray: number;
+}
+
+/** An order was met by the gauges when they end within this of it. Common practice, no source. */
+const orderMetKg = 225;
+
+/**
+ * An amount to add is often worked out on the form, from the total wanted and the arrival fuel typed. Where the gauge
+ * readings meet it and the meter does not, it may only repeat a wrong arrival fuel: it then stands as the total it
+ * was worked out from, so that it speaks neither for nor against the meter. So does an amount below zero.
+ */
+function settleOrder(out: CauseEvidence): void {
+  if (out.orderedBasis !== amountToAdd) return;
+  const totalKg = out.arrivalFuelKg + out.orderedKg;
+  const isWorkedOut = out.orderedKg < 0 || Math.abs(out.departureFuelKg - totalKg) <= orderMetKg;
+  if (!isWorkedOut || Math.abs(out.meteredMassKg - out.orderedKg) <= orderMetKg) return;
+  out.orderedKg = totalKg;
+  out.orderedBasis = totalOnBoard;
 }
 
 /** Gathers what a cause can use about one refuelling. Structures are reused from record to record. */
@@ -56,6 +75,7 @@ export class EvidenceReader {
     }
     reconcileRefuelling(this.#input, this.#method, this.#result);
     this.#fillRefuelling(out);
+    settleOrder(out);
     if (tickets.length === 1) this.#fillTicket(leader, out);
     this.#fillChain(leader, out);
     this.#fillNeighbours(tickets, around, out);
