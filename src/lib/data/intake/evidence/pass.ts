@@ -1,9 +1,10 @@
+import type { Fate, ReasonCode } from '#lib/data/words/index.ts';
 import type { FateCounts } from '../account.ts';
 import type { ShownRecord } from '../inspection.ts';
-import { FateList } from '../read/record-fates.ts';
+import { fateOf, newFateCounts } from '../read/record-fates.ts';
 import { isBlank, repeats, tableShape, widthOf, type TableShape } from '../read/shape.ts';
 import { tokeniserFor } from '../tokenise/index.ts';
-import type { Dialect, FormFault, RecordView } from '../tokeniser.ts';
+import type { Dialect, FormFault, NumberMarks, RecordView } from '../tokeniser.ts';
 import { ColumnGatherer, type ColumnEvidence, type Wanted } from './gather.ts';
 
 /** What the pass has to know beforehand. */
@@ -61,7 +62,9 @@ class EvidencePass {
   readonly #size: number;
   readonly #columns: readonly ColumnGatherer[];
   readonly #shape: TableShape;
-  readonly #fates = new FateList();
+  readonly #counts: FateCounts = newFateCounts();
+  /** A cell with a number in it, to tell data from repeated headers by; null where no column has numbers. */
+  readonly #probe: number | null;
   readonly #first: ShownRecord[] = [];
   readonly #last: ShownRecord[] = [];
 
@@ -69,19 +72,20 @@ class EvidencePass {
     this.#plan = plan;
     this.#size = size;
     this.#columns = plan.wanted.map((wanted, cell) => new ColumnGatherer(cell, wanted));
+    const probe = plan.wanted.findIndex(({ number, time }) => number && !time);
+    this.#probe = probe < 0 ? null : probe;
     this.#shape = tableShape(plan.headers, plan.wanted.length);
   }
 
   visit(record: RecordView, fault: FormFault | null): boolean {
-    const { counts } = this.#fates;
     if (!this.#isData(record, fault)) return true;
     for (const column of this.#columns) column.add(record);
     if (this.#lacksNeeded(record)) {
-      this.#fates.add(record.line, 'missingTime', null, null, null);
+      this.#count('refused');
       return true;
     }
-    this.#fates.addUsed();
-    if (counts.used <= shownRecords) this.#first.push(shown(record));
+    this.#count('used');
+    if (this.#counts.used <= shownRecords) this.#first.push(shown(record));
     if (this.#size - this.bytes < tailBytes || this.#size < tailBytes) this.#keepLast(record);
     return true;
   }
@@ -93,21 +97,34 @@ class EvidencePass {
 
   /** False for what is not data by its form; that is counted. */
   #isData(record: RecordView, fault: FormFault | null): boolean {
+    const code = this.#reasonOfForm(record, fault);
+    if (code !== null) this.#count(fateOf(code));
+    return code === null;
+  }
+
+  #reasonOfForm(record: RecordView, fault: FormFault | null): ReasonCode | null {
     const { headerLine, headers, unitsRow } = this.#plan;
-    const add = (code: Parameters<FateList['add']>[1]) => {
-      this.#fates.add(record.line, code, null, null, null);
-      return false;
-    };
-    if (headerLine !== null && record.line === headerLine) return add('header');
+    if (record.line === headerLine) return 'header';
+    const isInHead = headerLine !== null && record.line < headerLine;
     const width = widthOf(record, this.#shape);
-    const isOdd = width !== 'fits' || fault !== null || record.isEmpty(this.#plan.needed[0] ?? 0);
-    if ((isOdd || headerLine !== null) && isOdd && isBlank(record)) return add('blank');
-    if (headerLine !== null && record.line < headerLine) return add('preamble');
-    if (fault !== null) return add(fault.code);
-    if (repeatsHead(record, headers)) return add('repeatedHeader');
-    if (unitsRow !== null && repeatsHead(record, unitsRow)) return add('unitsRow');
-    if (width === 'tooFewCells' || width === 'tooManyCells') return add(width);
-    return true;
+    const isOdd = width !== 'fits' || fault !== null || isInHead || this.#isProbeOdd(record);
+    if (!isOdd) return null;
+    if (isBlank(record)) return 'blank';
+    if (isInHead) return 'preamble';
+    if (fault !== null) return fault.code;
+    if (repeats(record, headers)) return 'repeatedHeader';
+    if (unitsRow !== null && repeats(record, unitsRow)) return 'unitsRow';
+    return width === 'tooFewCells' || width === 'tooManyCells' ? width : null;
+  }
+
+  /** Data nearly always have a number in the probe's cell; what has none is looked at more closely. */
+  #isProbeOdd(record: RecordView): boolean {
+    return this.#probe === null || Number.isNaN(record.number(this.#probe, plainMarks));
+  }
+
+  #count(fate: Fate): void {
+    this.#counts.records++;
+    this.#counts[fate]++;
   }
 
   #keepLast(record: RecordView): void {
@@ -116,7 +133,7 @@ class EvidencePass {
   }
 
   result(lines: number): Omit<PassResult, 'isStopped'> {
-    const foreseen = { ...this.#fates.counts, lines };
+    const foreseen = { ...this.#counts, lines };
     return {
       columns: this.#columns.map(({ evidence }) => evidence),
       foreseen,
@@ -126,13 +143,7 @@ class EvidencePass {
   }
 }
 
-/** Compares the first cell before all others, since nearly every record differs there. */
-function repeatsHead(record: RecordView, texts: readonly string[]): boolean {
-  if (texts.length === 0) return false;
-  return (
-    record.text(0).trim().toLowerCase() === (texts[0] ?? '').trim().toLowerCase() && repeats(record, texts)
-  );
-}
+const plainMarks: NumberMarks = { decimal: '.', group: null };
 
 function shown(record: RecordView): ShownRecord {
   const cells = Array.from({ length: Math.min(record.cellCount, 1000) }, (_, cell) =>

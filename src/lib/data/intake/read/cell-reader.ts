@@ -12,8 +12,8 @@ export interface CellReader {
   readonly failedCell: number;
   /** Why the last `read` that returned false did so. */
   readonly reason: ReasonCode;
-  /** Goes on in the columns of a new batch. */
-  bind(set: ColumnSet): void;
+  /** Goes on in the columns of a new batch, which will have about so many rows. */
+  bind(set: ColumnSet, rows: number): void;
   /** Reads the field and adds it to the row; false where the cell cannot be read. */
   read(record: RecordView): boolean;
 }

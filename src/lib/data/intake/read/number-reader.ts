@@ -66,14 +66,15 @@ export class NumberReader implements CellReader {
     this.#unitWords = new Map(reading.unitWords);
   }
 
-  bind(set: ColumnSet): void {
-    this.#column = set.number(this.key);
+  bind(set: ColumnSet, rows: number): void {
+    this.#column = new NumberColumn(rows);
+    set.put(this.key, this.#column);
   }
 
   read(record: RecordView): boolean {
     this.raw = NaN;
     this.value = NaN;
-    if (!record.isEmpty(this.cell) && !this.#take(record)) return false;
+    if (!this.#take(record)) return false;
     this.#column.push(this.value);
     return true;
   }
@@ -86,6 +87,7 @@ export class NumberReader implements CellReader {
   #take(record: RecordView): boolean {
     const { cell } = this;
     const raw = record.number(cell, this.#marks);
+    if (raw !== raw && record.isEmpty(cell)) return true;
     // Where no mark was ever met, a cell is plain only if the other decimal mark reads it alike.
     const isPlain = raw === raw && (this.#reading.proven || record.number(cell, this.#otherMarks) === raw);
     if (!isPlain || this.#reading.unit === null) return this.#takeText(record);

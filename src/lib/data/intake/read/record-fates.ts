@@ -23,17 +23,13 @@ export function fateOf(code: ReasonCode): Exclude<Fate, 'used'> {
   return setAsideCodes.has(code) ? 'setAside' : 'refused';
 }
 
+export function newFateCounts(): FateCounts {
+  return { lines: 0, records: 0, header: 0, used: 0, setAside: 0, refused: 0, skipped: 0 };
+}
+
 /** Counts records by fate and lists all that are not used. */
 export class FateList {
-  readonly counts: FateCounts = {
-    lines: 0,
-    records: 0,
-    header: 0,
-    used: 0,
-    setAside: 0,
-    refused: 0,
-    skipped: 0
-  };
+  readonly counts: FateCounts = newFateCounts();
   readonly records: RecordFate[] = [];
   #unlisted = 0;
 

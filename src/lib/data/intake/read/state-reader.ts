@@ -41,9 +41,8 @@ export class StateReader implements CellReader {
     for (const text of stateTexts(reading.key)) this.#states.code(text);
   }
 
-  bind(set: ColumnSet): void {
-    this.#column = new CodeColumn(this.#states);
-    this.#column.resize(set.rowCount);
+  bind(set: ColumnSet, rows: number): void {
+    this.#column = new CodeColumn(this.#states, rows);
     set.put(this.key, this.#column);
   }
 

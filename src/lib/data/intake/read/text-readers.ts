@@ -10,9 +10,8 @@ export function unguarded(text: string): string {
 }
 
 /** Puts a code column over a dictionary that goes on through all batches of a file. */
-function bindCode(set: ColumnSet, key: string, dictionary: Dictionary): CodeColumn {
-  const column = new CodeColumn(dictionary);
-  column.resize(set.rowCount);
+function bindCode(set: ColumnSet, key: string, dictionary: Dictionary, rows: number): CodeColumn {
+  const column = new CodeColumn(dictionary, rows);
   set.put(key, column);
   return column;
 }
@@ -28,6 +27,10 @@ export class NameReader implements CellReader {
   /** Texts of an own export as written, with the code of the text they stand for. */
   readonly #guarded = new Dictionary();
   readonly #codes: number[] = [0];
+  /** Whether a code is of a word for "none", found out once per code. */
+  readonly #isMarker: (boolean | undefined)[] = [true];
+  /** Whether the last cell read was blank or such a word. */
+  wasMissing = false;
   #column = new CodeColumn();
 
   constructor(key: string, cell: number, isGuarded: boolean) {
@@ -37,19 +40,24 @@ export class NameReader implements CellReader {
     this.#isGuarded = isGuarded;
   }
 
-  bind(set: ColumnSet): void {
-    this.#column = bindCode(set, this.key, this.#dictionary);
+  bind(set: ColumnSet, rows: number): void {
+    this.#column = bindCode(set, this.key, this.#dictionary, rows);
   }
 
   read(record: RecordView): boolean {
     const code = this.#isGuarded ? this.#guardedCode(record) : record.code(this.cell, this.#dictionary);
+    this.wasMissing = this.#isMarker[code] ??= this.#isMarkerText(this.#dictionary.text(code));
     this.#column.push(code);
     return true;
   }
 
+  #isMarkerText(text: string): boolean {
+    return !this.#isGuarded && isMissingMarker(text);
+  }
+
   /** True where the cell is blank or a word for "none". */
   isMissing(record: RecordView): boolean {
-    return record.isEmpty(this.cell) || (!this.#isGuarded && isMissingMarker(record.text(this.cell)));
+    return record.isEmpty(this.cell) || this.#isMarkerText(record.text(this.cell));
   }
 
   #guardedCode(record: RecordView): number {
@@ -107,8 +115,8 @@ export class ConstantReader implements CellReader {
     this.#code = this.#dictionary.code(text);
   }
 
-  bind(set: ColumnSet): void {
-    this.#column = bindCode(set, this.key, this.#dictionary);
+  bind(set: ColumnSet, rows: number): void {
+    this.#column = bindCode(set, this.key, this.#dictionary, rows);
   }
 
   read(): boolean {

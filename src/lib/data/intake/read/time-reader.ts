@@ -39,8 +39,9 @@ export class TimeReader implements CellReader {
     this.#stationZones = stationZones;
   }
 
-  bind(set: ColumnSet): void {
-    this.#column = set.number(this.key);
+  bind(set: ColumnSet, rows: number): void {
+    this.#column = new NumberColumn(rows);
+    set.put(this.key, this.#column);
   }
 
   read(record: RecordView): boolean {
