@@ -4,13 +4,31 @@ import type { Session } from './session.svelte.ts';
 
 /** Questions under way on the page, over all answers. */
 let underWay = 0;
+/** Answers that came while others were still awaited: drawn together, the page shows one state and is drawn once. */
+const landed: (() => void)[] = [];
+/** Nobody waits for the slowest answer longer than this. */
+const longestHoldMs = 50;
+let holding: ReturnType<typeof setTimeout> | null = null;
+
+function release(): void {
+  if (holding !== null) clearTimeout(holding);
+  holding = null;
+  for (const draw of landed.splice(0)) draw();
+}
+
+function land(draw: () => void): void {
+  landed.push(draw);
+  holding ??= setTimeout(release, longestHoldMs);
+}
 
 /** While files are read, a question leaves this many times its own duration to the reading before it is asked again. */
 const readingShare = 4;
 
-async function markShown(session: Session): Promise<void> {
+async function settled(session: Session): Promise<void> {
+  underWay--;
   if (underWay > 0) return;
   performance.mark('filter:answered');
+  release();
   await tick();
   requestAnimationFrame(() => {
     // Asked again in between: what is on the page is no longer what it shall be.
@@ -39,7 +57,7 @@ export class Answer<N extends CallName> {
       if (workspace === null || asked === null) return;
       // Naming the version makes the effect run again when records or verdicts change.
       const ask = () => void this.#ask(session, slot, call, asked, workspace.version);
-      const waitMs = this.#waitMs(session.phase === 'reading', JSON.stringify(asked));
+      const waitMs = this.#waitMs(session.isFilling, JSON.stringify(asked));
       if (waitMs <= 0) {
         ask();
         return;
@@ -84,15 +102,16 @@ export class Answer<N extends CallName> {
       if (answer === null) return;
       this.#answeredAtMs = performance.now();
       this.#tookMs = this.#answeredAtMs - startMs;
-      this.#current = answer;
-      this.#failure = null;
-      this.#pending = false;
+      land(() => {
+        this.#current = answer;
+        this.#failure = null;
+        this.#pending = false;
+      });
     } catch (error) {
       this.#failure = error instanceof Error ? error.message : String(error);
       this.#pending = false;
     } finally {
-      underWay--;
-      await markShown(session);
+      await settled(session);
     }
   }
 }

@@ -29,6 +29,10 @@ export class Session {
   #state = $state.raw<WorkspaceState | null>(null);
   #failure = $state.raw<string | null>(null);
   readonly phase = $derived(phaseOf(this.#state));
+  /** True while records are still being added: answers are of a part. */
+  readonly isFilling = $derived(
+    this.#state?.files.some(({ status, counts }) => status === 'reading' && counts === null) ?? false
+  );
   readonly intake = new IntakeMarks();
 
   constructor(port: Port) {

@@ -83,6 +83,11 @@ export class Ledger {
     this.#verdicts = judgeRecords(this.source, this.#computed, this.#causes.slip, settings);
   }
 
+  /** Per row 0 where it is used, else what sets it aside. */
+  get aside(): Uint8Array {
+    return this.#aside;
+  }
+
   isSetAside(row: number): boolean {
     return this.#aside[row] !== 0;
   }

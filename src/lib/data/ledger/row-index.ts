@@ -1,8 +1,8 @@
 import { rowsByCode } from '#lib/data/columns/index.ts';
 import type { SourceRows } from './rows.ts';
 
-/** Files are mostly in order of time; where rows are in more runs than this a period is looked for row by row. */
-const mostRuns = 256;
+/** Rows whose first and last instant are kept together. */
+const blockRows = 1024;
 
 /** Rows [first, end) of the ledger. */
 interface RowRange {
@@ -10,64 +10,65 @@ interface RowRange {
   readonly end: number;
 }
 
-/** The first index of [from, to) at which an ascending `at` is `value` or more. */
-function lowerBound(at: (index: number) => number, from: number, to: number, value: number): number {
-  let low = from;
-  let high = to;
+/** The first index of [0, rows.length) at which ascending rows are `row` or more. */
+function lowerBound(rows: Uint32Array, row: number): number {
+  let low = 0;
+  let high = rows.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (at(middle) < value) low = middle + 1;
+    if ((rows[middle] ?? 0) < row) low = middle + 1;
     else high = middle;
   }
   return low;
 }
 
-/** Where rows of a period or of a station stand, so that a filter by either need not ask every row. */
+/**
+ * Where rows of a period or of a station stand, so that a filter by either need not ask every row. Rows stay in the
+ * order of their files; as files are mostly in the order of time, a period touches few blocks.
+ */
 export class RowIndex {
-  readonly #times: Float64Array;
-  readonly #runs: readonly RowRange[];
+  readonly #rowCount: number;
+  readonly #earliest: Float64Array;
+  readonly #latest: Float64Array;
   readonly #stations: { readonly rows: Uint32Array; readonly starts: Uint32Array };
 
   constructor(source: SourceRows) {
     const { columns, rowCount } = source;
-    this.#times = columns.valuesOf('time');
-    this.#runs = runsOf(this.#times, rowCount);
-    const station = columns.code('station');
+    const times = columns.valuesOf('time');
+    const blocks = Math.ceil(rowCount / blockRows);
+    this.#rowCount = rowCount;
+    this.#earliest = new Float64Array(blocks).fill(Infinity);
+    this.#latest = new Float64Array(blocks).fill(-Infinity);
     const all = new Uint32Array(rowCount);
-    for (let row = 0; row < rowCount; row++) all[row] = row;
+    for (let row = 0; row < rowCount; row++) {
+      all[row] = row;
+      const block = Math.floor(row / blockRows);
+      const time = times[row] ?? NaN;
+      if (time < (this.#earliest[block] ?? NaN)) this.#earliest[block] = time;
+      if (time > (this.#latest[block] ?? NaN)) this.#latest[block] = time;
+    }
+    const station = columns.code('station');
     this.#stations = rowsByCode(station.codes(), station.dictionary.size, all);
   }
 
   /** Ranges of rows, ascending, that hold every row with a time of [fromMs, untilMs), and perhaps others. */
   ranges(fromMs: number, untilMs: number): RowRange[] {
-    const at = (row: number) => this.#times[row] ?? NaN;
-    if (this.#runs.length > mostRuns) return [{ first: 0, end: this.#times.length }];
-    return this.#runs
-      .map(({ first, end }) => ({
-        first: lowerBound(at, first, end, fromMs),
-        end: lowerBound(at, first, end, untilMs)
-      }))
-      .filter(({ first, end }) => first < end);
+    const found: RowRange[] = [];
+    for (let block = 0; block < this.#earliest.length; block++) {
+      if (!((this.#earliest[block] ?? NaN) < untilMs && (this.#latest[block] ?? NaN) >= fromMs)) continue;
+      const first = block * blockRows;
+      const end = Math.min(first + blockRows, this.#rowCount);
+      const last = found.at(-1);
+      if (last?.end === first) found[found.length - 1] = { first: last.first, end };
+      else found.push({ first, end });
+    }
+    return found;
   }
 
   /** The rows of a station by its code that lie in some ranges, ascending. */
-  *ofStation(code: number, ranges: readonly RowRange[]): Generator<Uint32Array> {
+  ofStation(code: number, ranges: readonly RowRange[]): Uint32Array[] {
     const { rows, starts } = this.#stations;
     const own = rows.subarray(starts[code] ?? 0, starts[code + 1] ?? 0);
-    const at = (index: number) => own[index] ?? NaN;
-    for (const { first, end } of ranges) {
-      yield own.subarray(lowerBound(at, 0, own.length, first), lowerBound(at, 0, own.length, end));
-    }
+    return ranges.map(({ first, end }) => own.subarray(lowerBound(own, first), lowerBound(own, end)));
   }
-}
-
-function runsOf(times: Float64Array, rowCount: number): RowRange[] {
-  const runs: RowRange[] = [];
-  let first = 0;
-  for (let row = 1; row <= rowCount; row++) {
-    if (row < rowCount && (times[row] ?? NaN) >= (times[row - 1] ?? NaN)) continue;
-    runs.push({ first, end: row });
-    first = row;
-  }
-  return runs;
 }

@@ -78,23 +78,15 @@ function onlyStation(ledger: Ledger, filter: RecordFilter): number {
 }
 
 /** Rows that may pass, ascending: only those of the period and of the station, where the rows' order tells. */
-function* candidates(
-  ledger: Ledger,
-  filter: RecordFilter,
-  fromMs: number,
-  untilMs: number
-): Generator<Uint32Array> {
+function candidates(ledger: Ledger, filter: RecordFilter, fromMs: number, untilMs: number): Uint32Array[] {
   const ranges = ledger.index.ranges(fromMs, untilMs);
   const station = onlyStation(ledger, filter);
-  if (station >= 0) {
-    yield* ledger.index.ofStation(station, ranges);
-    return;
-  }
-  for (const { first, end } of ranges) {
+  if (station >= 0) return ledger.index.ofStation(station, ranges);
+  return ranges.map(({ first, end }) => {
     const rows = new Uint32Array(end - first);
     for (let i = 0; i < rows.length; i++) rows[i] = first + i;
-    yield rows;
-  }
+    return rows;
+  });
 }
 
 /** Rows a filter lets through. One pass over the rows that may; nothing is made per row. */
@@ -109,7 +101,8 @@ export function select(ledger: Ledger, filter: RecordFilter): Selection {
   const from = filter.fromDay === undefined ? -Infinity : Date.parse(filter.fromDay);
   const until = filter.untilDay === undefined ? Infinity : Date.parse(filter.untilDay) + dayMs;
   const { leader } = ledger.computed;
-  const parts = [...candidates(ledger, filter, from, until)];
+  const parts = candidates(ledger, filter, from, until);
+  const { aside } = ledger;
   const most = parts.reduce((sum, { length }) => sum + length, 0);
   const rows = new Uint32Array(most);
   const refuellings = new Uint32Array(most);
@@ -119,7 +112,7 @@ export function select(ledger: Ledger, filter: RecordFilter): Selection {
     rows: for (let i = 0; i < part.length; i++) {
       const row = part[i] ?? 0;
       const time = times[row] ?? NaN;
-      if (!(time >= from && time < until) || ledger.isSetAside(row)) continue;
+      if (!(time >= from && time < until) || aside[row] !== 0) continue;
       for (let c = 0; c < clauses.length; c++) {
         const clause = clauses[c];
         if (clause !== undefined && clause.allowed[clause.codes[row] ?? 0] !== 1) continue rows;

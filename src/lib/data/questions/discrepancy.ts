@@ -102,40 +102,35 @@ function addAll(
 ): void {
   const { discrepancyKg, refuellingMassKg } = context.ledger.computed;
   const { flags, percent } = ratesOf(context);
+  const { refuellings, judged, outside, withinUncertainty, slips, measured } = sums;
+  const { meteredKg, kg, percent: percents } = sums;
   for (let i = 0; i < rows.length; i++) {
     const row = rows[i] ?? 0;
     const code = codes[i] ?? 0;
     const bits = flags[row] ?? 0;
-    add(sums.refuellings, code, 1);
+    add(refuellings, code, 1);
     if ((bits & rateBits.metered) !== 0) {
       const mass = refuellingMassKg[row] ?? NaN;
-      add(sums.meteredKg, code, mass);
-      add(sums.meteredKg, all, mass);
+      add(meteredKg, code, mass);
+      add(meteredKg, all, mass);
     }
-    if ((bits & rateBits.judged) !== 0) add(sums.judged, code, 1);
+    if ((bits & rateBits.judged) !== 0) add(judged, code, 1);
     if ((bits & rateBits.outside) !== 0) {
-      add(sums.outside, code, 1);
-      if ((bits & rateBits.withinUncertainty) !== 0) add(sums.withinUncertainty, code, 1);
-      if ((bits & rateBits.slip) !== 0) add(sums.slips, code, 1);
+      add(outside, code, 1);
+      if ((bits & rateBits.withinUncertainty) !== 0) add(withinUncertainty, code, 1);
+      if ((bits & rateBits.slip) !== 0) add(slips, code, 1);
     }
     if ((bits & rateBits.measured) === 0) continue;
-    const kg = discrepancyKg[row] ?? NaN;
+    const difference = discrepancyKg[row] ?? NaN;
     const share = percent[row] ?? NaN;
-    add(sums.measured, code, 1);
-    add(sums.kg, code, kg);
-    add(sums.kg, all, kg);
-    add(sums.percent, code, share);
-    add(sums.percent, all, share);
+    add(measured, code, 1);
+    add(kg, code, difference);
+    add(kg, all, difference);
+    add(percents, code, share);
+    add(percents, all, share);
   }
-  for (const name of [
-    'refuellings',
-    'judged',
-    'outside',
-    'withinUncertainty',
-    'slips',
-    'measured'
-  ] as const) {
-    for (let code = 0; code < all; code++) add(sums[name], all, sums[name][code] ?? 0);
+  for (const counts of [refuellings, judged, outside, withinUncertainty, slips, measured]) {
+    for (let code = 0; code < all; code++) add(counts, all, counts[code] ?? 0);
   }
   addSquares(rows, codes, flags, percent, sums, all);
 }

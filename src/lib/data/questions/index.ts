@@ -6,6 +6,7 @@ import { drift } from './drift.ts';
 import { findings } from './findings.ts';
 import { limitStudy } from './limit-study.ts';
 import { method } from './method.ts';
+import { names } from './names.ts';
 import { records } from './records.ts';
 import { samples } from './samples.ts';
 import { scope } from './scope.ts';
@@ -32,7 +33,8 @@ export type { SampleGroup, SamplesAnswer } from './samples.ts';
 export type { LimitStudyAnswer, LimitStudyBand, StudiedLimit } from './limit-study.ts';
 export type { MethodAnswer } from './method.ts';
 export type { MethodCheck } from './method-checks.ts';
-export type { NameCount, ScopeAnswer } from './scope.ts';
+export type { NameCount, NamesAnswer } from './names.ts';
+export type { ScopeAnswer } from './scope.ts';
 export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
 export type { SpreadAnswer, SpreadGroup } from './spread.ts';
 export type { FittingCause, RecordCauses } from './causes.ts';
@@ -45,6 +47,7 @@ export const questions = {
   findings,
   limitStudy,
   method,
+  names,
   density,
   discrepancy,
   records,

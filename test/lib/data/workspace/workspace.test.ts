@@ -151,7 +151,7 @@ describe('the workspace', () => {
     expect(workspace.state.files).toEqual([]);
     expect(await store.files()).toEqual([]);
     expect(await store.columns(only(state).id)).toBeNull();
-    expect(workspace.ask('scope', { filter: {}, without: [] }).names.tail).toEqual([]);
+    expect(workspace.ask('names', { field: 'tail' }).names).toEqual([]);
   });
 
   it('keeps no source where the person chose so', async () => {
