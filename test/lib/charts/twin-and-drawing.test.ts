@@ -54,8 +54,8 @@ const rates: RateDatum[] = values.map((rate, index) => ({
   key: `s${index}`,
   label: `J${index}`,
   rate,
-  low: rate / 2,
-  high: rate * 1.5,
+  low: rate * (0.2 + index / 10),
+  high: rate + 0.01 * ((index % 3) + 1),
   events: Math.round(rate * 1000),
   n: 1000,
   split: index,
@@ -79,18 +79,25 @@ describe('a rate chart and its twin', () => {
   });
 
   it('agree datum by datum, along rows and along bands', () => {
-    expect(
-      offLine(
-        twin,
-        'rate',
-        tidy(render(RateDots, { props: { ...SAID, data: rates, names: rateNames } })),
-        'x'
-      )
-    ).toBeLessThan(NEAR_PX);
+    const rows = tidy(render(RateDots, { props: { ...SAID, data: rates, names: rateNames } }));
+    expect(offLine(twin, 'rate', rows, 'x')).toBeLessThan(NEAR_PX);
     const bands = tidy(
       render(BandRates, { props: { ...SAID, data: rates, names: rateNames, bandLabel: 'Uplift, t' } })
     );
     expect(offLine(twin, 'rate', bands, 'y')).toBeLessThan(NEAR_PX);
+  });
+
+  it('draw each whisker from end to end of its interval, on the scale of the dots', () => {
+    const rows = tidy(render(RateDots, { props: { ...SAID, data: rates, names: rateNames } }));
+    const ends = [...rows.matchAll(/class="whisker[^"]*" d="M([\d.]+) [\d.]+L([\d.]+) /g)];
+    const dots = markPlaces(rows);
+    expect(ends).toHaveLength(rates.length);
+    const pairs = twin.rows.flatMap((row, index) => [
+      { value: column(twin, 'low').get(row.key) ?? NaN, place: Number(ends[index]?.[1]) },
+      { value: column(twin, 'rate').get(row.key) ?? NaN, place: dots.get(row.key)?.x ?? NaN },
+      { value: column(twin, 'high').get(row.key) ?? NaN, place: Number(ends[index]?.[2]) }
+    ]);
+    expect(farthestFromLine(pairs)).toBeLessThan(NEAR_PX);
   });
 
   it('draw no mark for a group without a rate, and the twin says so', () => {
@@ -109,8 +116,8 @@ describe('a rate chart and its twin', () => {
     expect(twin.rows[2]?.cells.map((cell) => cell.text)).toEqual([
       'J2',
       '22.0',
-      '11.0',
-      '33.0',
+      '8.8',
+      '25.0',
       '220',
       '2',
       '1\u2009000',
@@ -252,11 +259,16 @@ describe('box strips and their twin', () => {
   const median = (key: string) => Number(/class="split" d="M([\d.]+)/.exec(groupOf(svg, key))?.[1]);
 
   it('agree in the median and the middle half of each strip', () => {
-    const medians = column(twin, 'q50');
-    const pairs = ['a', 'b', 'c'].map((key) => ({ value: medians.get(key) ?? NaN, place: median(key) }));
+    const pairs = ['a', 'b', 'c'].flatMap((key) => {
+      const from = attribute(groupOf(svg, key), 'x')[0] ?? NaN;
+      const width = attribute(groupOf(svg, key), 'width')[0] ?? NaN;
+      return [
+        { value: column(twin, 'q25').get(key) ?? NaN, place: from },
+        { value: column(twin, 'q50').get(key) ?? NaN, place: median(key) },
+        { value: column(twin, 'q75').get(key) ?? NaN, place: from + width }
+      ];
+    });
     expect(farthestFromLine(pairs)).toBeLessThan(NEAR_PX);
-    const px = (median('c') - median('a')) / 16;
-    expect(attribute(groupOf(svg, 'a'), 'width')[0]).toBeCloseTo(7 * px, 1);
   });
 
   it('draw the values themselves below ten, missing ones left out', () => {
