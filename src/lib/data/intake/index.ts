@@ -1,11 +1,12 @@
 export { answered } from './answered.ts';
 export { openFile, type NotOpened, type Opened, type OpenedFile, type OpenFault } from './bytes/index.ts';
 export { refusedCsv } from './refused-csv.ts';
-export { inspect, largestFile, mostColumns, type InspectOptions } from './inspect.ts';
+export { inspect, type InspectOptions } from './inspect.ts';
+export { largestFile, mostColumns } from './file-problem.ts';
 export { layoutFrom, type Unsettled } from './layout-from.ts';
 export { readRecords, type ReadOptions, type ReadResult } from './read-records.ts';
 export { lookAlikeKey } from './identifiers.ts';
-export { isZone } from './times/zones.ts';
+export { isZone } from './times/index.ts';
 export type { Account, AccountColumn, FateCounts, RecordFate } from './account.ts';
 export type { Inspection, ShownRecord } from './inspection.ts';
 export type {

@@ -2,7 +2,7 @@ import type { UnitCode } from '#lib/core/units/index.ts';
 import type { ColumnKey } from '#lib/data/record/index.ts';
 import type { NoteCode } from '#lib/data/words/index.ts';
 import type { Answer } from './question.ts';
-import type { DateOrder, SerialSystem } from './times/scan.ts';
+import type { DateOrder, SerialSystem } from './times/index.ts';
 import type { Dialect, NumberMarks } from './tokeniser.ts';
 
 interface ReadingBase {

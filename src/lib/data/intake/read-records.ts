@@ -1,10 +1,12 @@
-import { ColumnSet, NumberColumn, type Column } from '#lib/data/columns/index.ts';
-import type { ReasonCode } from '#lib/data/words/index.ts';
-import { noteWords } from '#lib/data/words/index.ts';
+import { ColumnSet, NumberColumn } from '#lib/data/columns/index.ts';
+import { noteWords, type ReasonCode } from '#lib/data/words/index.ts';
+import { accountOf } from './account-of.ts';
 import type { Account } from './account.ts';
 import type { Layout, Note } from './layout.ts';
+import { CellCounts } from './read/cell-counts.ts';
 import type { CellReader } from './read/cell-reader.ts';
-import { makeReaders, type Readers } from './read/readers.ts';
+import { NeededFields } from './read/needed-fields.ts';
+import { makeReaders } from './read/readers.ts';
 import { FateList } from './read/record-fates.ts';
 import { isBlank, namesTotal, repeats, tableShape, widthOf, type TableShape } from './read/shape.ts';
 import { RunningTotals } from './read/totals.ts';
@@ -38,23 +40,20 @@ export async function readRecords(source: Source, layout: Layout, options: ReadO
   return reading.run();
 }
 
-const quantityKeys: ReadonlySet<string> = new Set(['volume', 'netVolume', 'defuelled']);
+const extraCellsNote: Note = { code: 'extraEmptyCells', line: null, words: noteWords.extraEmptyCells };
 
 class Reading {
   readonly #source: Source;
   readonly #layout: Layout;
   readonly #options: ReadOptions;
   readonly #batchRows: number;
-  readonly #readers: Readers;
   readonly #all: readonly CellReader[];
   readonly #shape: TableShape;
   readonly #totals: RunningTotals;
+  readonly #needed: NeededFields;
   readonly #fates = new FateList();
   readonly #headerLine: number;
-  /** Values in used records by field, and refusals by the cell to blame. */
-  readonly #agree = new Map<string, number>();
-  readonly #disagree = new Map<number, number>();
-  readonly #notes: Note[] = [];
+  readonly #cells = new CellCounts();
   #hasExtraCells = false;
   #isUnitsRowDue: boolean;
   #stopped: ReadResult['stopped'] = 'no';
@@ -69,11 +68,12 @@ class Reading {
     this.#layout = layout;
     this.#options = options;
     this.#batchRows = options.batchRows ?? 50_000;
-    this.#readers = makeReaders(layout);
-    this.#all = this.#readers.all;
+    const readers = makeReaders(layout);
+    this.#all = readers.all;
     const widest = layout.dialect.cells ?? 0;
     this.#shape = tableShape(layout.headers, widest);
-    this.#totals = new RunningTotals(this.#readers.numbers);
+    this.#totals = new RunningTotals(readers.numbers);
+    this.#needed = new NeededFields(readers);
     this.#headerLine = layout.headerLine ?? 0;
     this.#isUnitsRowDue = layout.unitsRow !== null;
     this.#startBatch();
@@ -94,7 +94,9 @@ class Reading {
     );
     this.#fates.counts.lines = report.lines;
     if (this.#stopped === 'no' && this.#set.rowCount > 0) this.#handOver();
-    return { account: this.#account(), stopped: this.#stopped };
+    const notes = this.#hasExtraCells ? [extraCellsNote] : [];
+    const account = accountOf(this.#source, this.#layout, this.#fates, this.#cells, notes);
+    return { account, stopped: this.#stopped };
   }
 
   #visit(record: RecordView, fault: FormFault | null): boolean {
@@ -127,10 +129,8 @@ class Reading {
 
   /** Why a record with an unreadable cell is not used; in a total, what should be the time is the word for it. */
   #reasonOfCell(record: RecordView): ReasonCode {
-    const { times, names } = this.#readers;
-    const isIdentity = this.#failedCell === times.get('time')?.cell;
-    const total =
-      isIdentity || (names.get('tail')?.isMissing(record) ?? false) ? this.#totalReason(record) : null;
+    const mayBeTotal = this.#needed.lacksIdentity(record, this.#failedCell);
+    const total = mayBeTotal ? this.#totalReason(record) : null;
     if (total !== null) this.#failedCell = null;
     return total ?? this.#readReason;
   }
@@ -178,22 +178,9 @@ class Reading {
 
   /** The needed field that a record does not have, null where it has all. */
   #missing(record: RecordView): ReasonCode | null {
-    const identity = this.#missingIdentity();
-    if (identity !== null) {
-      if (isBlank(record)) return 'blank';
-      return this.#totalReason(record) ?? identity;
-    }
-    const { numbers, times } = this.#readers;
-    if (!hasQuantity(numbers)) return 'missingQuantity';
-    const start = times.get('startTime')?.value ?? NaN;
-    return start > (times.get('time')?.value ?? NaN) ? 'endBeforeStart' : null;
-  }
-
-  #missingIdentity(): ReasonCode | null {
-    const { times, names, constants } = this.#readers;
-    if (Number.isNaN(times.get('time')?.value ?? NaN)) return 'missingTime';
-    if (!constants.has('station') && (names.get('station')?.wasMissing ?? true)) return 'missingStation';
-    return !constants.has('tail') && (names.get('tail')?.wasMissing ?? true) ? 'missingTail' : null;
+    const identity = this.#needed.missingIdentity();
+    if (identity === null) return this.#needed.otherFault();
+    return isBlank(record) ? 'blank' : (this.#totalReason(record) ?? identity);
   }
 
   #totalReason(record: RecordView): ReasonCode | null {
@@ -206,7 +193,7 @@ class Reading {
     const cell = this.#failedCell;
     const header = cell === null ? null : (this.#layout.headers[cell] ?? null);
     this.#fates.add(record.line, reason, cell, header, cell === null ? null : record.text(cell));
-    if (cell !== null) this.#disagree.set(cell, (this.#disagree.get(cell) ?? 0) + 1);
+    if (cell !== null) this.#cells.addRefusal(cell);
     const isOther = reason === 'otherReading' || reason === 'invalidBytes';
     if (isOther && !this.#layout.checked) this.#stopped = 'contradiction';
     if (isDataReason(reason)) this.#totals.addFrom(record);
@@ -228,69 +215,9 @@ class Reading {
   }
 
   #handOver(): void {
-    for (const key of this.#set.keys()) {
-      this.#agree.set(key, (this.#agree.get(key) ?? 0) + valuesIn(this.#set.get(key)));
-    }
+    this.#cells.addBatch(this.#set);
     this.#options.onBatch(this.#set);
   }
-
-  #account(): Account {
-    const { layout, source } = { layout: this.#layout, source: this.#source };
-    if (this.#hasExtraCells) {
-      this.#notes.push({ code: 'extraEmptyCells', line: null, words: noteWords.extraEmptyCells });
-    }
-    const marks = layout.columns.flatMap((column) =>
-      column.kind === 'number' && column.proven ? [column.marks] : []
-    );
-    const decimals = new Set(marks.map(({ decimal }) => decimal));
-    const groups = new Set(marks.map(({ group }) => group).filter((group) => group !== null));
-    return {
-      format: 'account/1',
-      program: 'Gaugebook',
-      file: { name: source.name, bytes: source.blob.size, sha256: null },
-      encoding: layout.encoding,
-      delimiter: layout.dialect.delimiter,
-      decimalMark: decimals.size === 1 ? ([...decimals][0] ?? null) : null,
-      groupMark: groups.size === 1 ? ([...groups][0] ?? null) : null,
-      lineEnds: layout.lineEnds,
-      headerLine: layout.headerLine,
-      columns: layout.findings.map(({ samples: _samples, ...finding }) => ({
-        ...finding,
-        agree: this.#agree.get(finding.field ?? '') ?? 0,
-        disagree: this.#disagree.get(finding.index) ?? 0
-      })),
-      questions: layout.questions,
-      counts: this.#fates.counts,
-      records: this.#fates.records,
-      notes: [...layout.notes, ...this.#notes, ...this.#fates.notes()]
-    };
-  }
-}
-
-/** Rows of a column that are not missing. */
-function valuesIn(column: Column | undefined): number {
-  let values = 0;
-  if (column?.kind === 'number') {
-    for (const value of column.values()) if (!Number.isNaN(value)) values++;
-  } else if (column?.kind === 'code') {
-    for (const code of column.codes()) if (code !== 0) values++;
-  } else if (column !== undefined) {
-    const { ends } = column.parts();
-    for (let row = 0; row < ends.length; row++) if (ends[row] !== (ends[row - 1] ?? 0)) values++;
-  }
-  return values;
-}
-
-function hasQuantity(numbers: Readers['numbers']): boolean {
-  let start = false;
-  let stop = false;
-  for (const reader of numbers) {
-    if (Number.isNaN(reader.value)) continue;
-    if (quantityKeys.has(reader.key)) return true;
-    start ||= reader.key === 'meterStart';
-    stop ||= reader.key === 'meterStop';
-  }
-  return start && stop;
 }
 
 /** Reasons of records that are data, and so count in a total drawn below them. */

@@ -5,7 +5,4 @@ import type { ColumnEvidence } from './gather.ts';
 export interface FileEvidence {
   readonly sights: readonly ColumnSight[];
   readonly columns: readonly ColumnEvidence[];
-  readonly ownExport: boolean;
-  /** False where the file has no header, so that no column has a name. */
-  readonly hasHeader: boolean;
 }

@@ -1,4 +1,4 @@
-import { dateOrders, dayOf, newTimeParts, scanTime, type DateOrder, type TimeParts } from '../times/scan.ts';
+import { dateOrders, dayOf, newTimeParts, scanTime, type DateOrder, type TimeParts } from '../times/index.ts';
 import { keepSample, type CellSample } from './samples.ts';
 
 /** What the cells of a column say about the way its dates and clocks are written. */

@@ -1,6 +1,6 @@
 import { unitsNamed, type Quantity } from '#lib/core/units/index.ts';
 import { isMissingMarker, numberFit, splitUnit } from '../numbers/shape.ts';
-import { newTimeParts, scanTime } from '../times/scan.ts';
+import { newTimeParts, scanTime } from '../times/index.ts';
 
 /** What the cells of a column look like, counted over the first records of a file. */
 export interface ContentCounts {

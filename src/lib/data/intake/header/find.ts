@@ -2,8 +2,7 @@ import { unitsNamed, type Quantity } from '#lib/core/units/index.ts';
 import { exportFormatColumn } from '#lib/data/record/index.ts';
 import { isNumberLike } from './content.ts';
 import { matchHeader } from './match.ts';
-import { newTimeParts, scanTime } from '../times/scan.ts';
-import { isTimePattern } from '../times/stated-order.ts';
+import { newTimeParts, scanTime, isTimePattern } from '../times/index.ts';
 
 /** A record of the head of a file, kept as texts. */
 export interface HeadRecord {

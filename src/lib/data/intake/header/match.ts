@@ -8,7 +8,7 @@ import {
   type FieldName,
   type HeaderWords
 } from '#lib/data/record/index.ts';
-import { isTimePattern } from '../times/stated-order.ts';
+import { isTimePattern } from '../times/index.ts';
 import { bracketOf, headerWordsOf } from './text.ts';
 
 /** A field that a header may stand for. */

@@ -2,9 +2,16 @@ import { NumberColumn, type ColumnSet } from '#lib/data/columns/index.ts';
 import type { ReasonCode } from '#lib/data/words/index.ts';
 import type { TimeReading } from '../layout.ts';
 import { isMissingMarker } from '../numbers/shape.ts';
-import { dayMs } from '../times/calendar.ts';
-import { dateOrders, dayOf, newTimeParts, scanTime, serialMs, type TimeParts } from '../times/scan.ts';
-import { ZoneClock } from '../times/zones.ts';
+import {
+  dayMs,
+  dateOrders,
+  dayOf,
+  newTimeParts,
+  scanTime,
+  serialMs,
+  type TimeParts,
+  ZoneClock
+} from '../times/index.ts';
 import type { RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
 

@@ -1,5 +1,6 @@
-import { dateOf, dayMs } from '../times/calendar.ts';
 import {
+  dateOf,
+  dayMs,
   dateOrders,
   dayOf,
   newTimeParts,
@@ -7,7 +8,7 @@ import {
   serialMs,
   type DateOrder,
   type SerialSystem
-} from '../times/scan.ts';
+} from '../times/index.ts';
 import type { TimeEvidence } from '../evidence/time-evidence.ts';
 import type { CellSample } from '../evidence/samples.ts';
 import type { Reading, ReadingSample } from '../question.ts';

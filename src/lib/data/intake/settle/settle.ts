@@ -8,8 +8,7 @@ import type { TimeEvidence } from '../evidence/time-evidence.ts';
 import { recognise, type ColumnRole, type Recognition } from '../header/recognise.ts';
 import type { ColumnFinding, ColumnReading, Note, NumberReading, TimeReading } from '../layout.ts';
 import type { Question } from '../question.ts';
-import { statedOrder } from '../times/stated-order.ts';
-import { isZone } from '../times/zones.ts';
+import { statedOrder, isZone } from '../times/index.ts';
 import { Asking } from './asking.ts';
 import { askAboutFields, askClock, chosenColumns } from './fields.ts';
 import {

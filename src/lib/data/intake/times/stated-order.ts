@@ -1,4 +1,4 @@
-import type { DateOrder } from './scan.ts';
+import type { DateOrder } from './parts.ts';
 
 const letterOf: Readonly<Record<string, 'd' | 'm' | 'y'>> = {
   d: 'd',

@@ -1,0 +1,57 @@
+import type { ReasonCode } from '#lib/data/words/index.ts';
+import type { RecordView } from '../tokeniser.ts';
+import type { NumberReader } from './number-reader.ts';
+import type { Readers } from './readers.ts';
+import type { NameReader } from './text-readers.ts';
+import type { TimeReader } from './time-reader.ts';
+
+/** Fields of which one alone makes a quantity; the two meter readings make one together. */
+const quantityKeys: readonly string[] = ['volume', 'netVolume', 'defuelled'];
+
+/** What no record is used without: time, station, tail and a quantity. Asked after a record was read. */
+export class NeededFields {
+  readonly #end: TimeReader | undefined;
+  readonly #start: TimeReader | undefined;
+  readonly #station: NameReader | undefined;
+  readonly #tail: NameReader | undefined;
+  readonly #hasFixedStation: boolean;
+  readonly #hasFixedTail: boolean;
+  readonly #quantities: readonly NumberReader[];
+  readonly #meterStart: NumberReader | undefined;
+  readonly #meterStop: NumberReader | undefined;
+
+  constructor({ times, names, numbers, constants }: Readers) {
+    this.#end = times.get('time');
+    this.#start = times.get('startTime');
+    this.#station = names.get('station');
+    this.#tail = names.get('tail');
+    this.#hasFixedStation = constants.has('station');
+    this.#hasFixedTail = constants.has('tail');
+    this.#quantities = numbers.filter(({ key }) => quantityKeys.includes(key));
+    this.#meterStart = numbers.find(({ key }) => key === 'meterStart');
+    this.#meterStop = numbers.find(({ key }) => key === 'meterStop');
+  }
+
+  /** The first of time, station and tail that the record does not have. */
+  missingIdentity(): ReasonCode | null {
+    if (Number.isNaN(this.#end?.value ?? NaN)) return 'missingTime';
+    if (this.#station?.wasMissing ?? !this.#hasFixedStation) return 'missingStation';
+    return (this.#tail?.wasMissing ?? !this.#hasFixedTail) ? 'missingTail' : null;
+  }
+
+  /** Why a record of a known time, station and tail is of no use all the same. */
+  otherFault(): ReasonCode | null {
+    if (!this.#hasQuantity()) return 'missingQuantity';
+    return (this.#start?.value ?? NaN) > (this.#end?.value ?? NaN) ? 'endBeforeStart' : null;
+  }
+
+  /** True where a record that could not be read has no identity: the unreadable cell is its time, or it has no tail. */
+  lacksIdentity(record: RecordView, failedCell: number | null): boolean {
+    return failedCell === this.#end?.cell || (this.#tail?.isMissing(record) ?? false);
+  }
+
+  #hasQuantity(): boolean {
+    for (const reader of this.#quantities) if (reader.value === reader.value) return true;
+    return !Number.isNaN((this.#meterStart?.value ?? NaN) + (this.#meterStop?.value ?? NaN));
+  }
+}

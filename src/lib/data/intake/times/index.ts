@@ -1,0 +1,6 @@
+export { dateOf, dayMs } from './calendar.ts';
+export { dayOf, serialMs, type SerialSystem } from './day-of.ts';
+export { dateOrders, newTimeParts, type DateOrder, type TimeForm, type TimeParts } from './parts.ts';
+export { scanTime } from './scan.ts';
+export { isTimePattern, statedOrder } from './stated-order.ts';
+export { isZone, ZoneClock } from './zones.ts';
