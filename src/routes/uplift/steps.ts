@@ -65,7 +65,17 @@ export function meterSteps(ticket: SheetTicket): Step[] {
       step('Density less certificate', value, 2, 'kg/m³', 'both at 15 °C', true)
     ),
     onlyIf(result.densityDifferenceKgM3, (value) =>
-      step('Observed less ticket density', value, 2, 'kg/m³', 'both at 15 °C', true)
+      step('Observed less ticket density', value, 2, 'kg/m³', 'both at 15 °C: two independent ones', true)
+    ),
+    onlyIf(result.densityDifferenceKgM3, (value) =>
+      step(
+        'That difference as mass',
+        (result.meteredMassKg * value) / result.density15KgM3,
+        1,
+        'kg',
+        'its share of the density, of the metered mass',
+        true
+      )
     ),
     onlyIf(result.massUncertaintyKg, (value) =>
       step('Standard uncertainty', value, 1, 'kg', 'meter and density')

@@ -7,10 +7,12 @@ import {
   createCauseEvidence,
   createCauseProposals,
   discrepancyIf,
+  isWild,
   percentIf,
   proposeCauses,
   signsOf,
   type CauseCode,
+  type CauseEvidence,
   type CauseFigure,
   type CauseOutcome,
   type CauseProposals,
@@ -29,8 +31,9 @@ export interface FittingCause {
   /** What the discrepancy would be if it were undone. */
   readonly discrepancyKg: number;
   readonly percent: number;
-  /** The figure it changed and what that would have been, in the unit it was typed in; NaN where it is none. */
+  /** The figure it changed, as it stands and as it would have been: L, kg, kg/m³ or °C; NaN where it is none. */
   readonly figure: CauseFigure;
+  readonly figureTyped: number;
   readonly figureValue: number;
   /** One of several that cannot be told apart. */
   readonly inGroup: boolean;
@@ -80,13 +83,36 @@ export function surroundingsOf(context: QuestionContext): RecordSurroundings {
 const mostShown = 6;
 const leastShare = 0.02;
 
-function fittingOf(proposals: CauseProposals): FittingCause[] {
+/** A figure as it stands in the record. */
+function typedOf(figure: CauseFigure, evidence: CauseEvidence): number {
+  const firstOf = (a: number, b: number) => (Number.isFinite(a) ? a : b);
+  switch (figure) {
+    case 'none':
+      return NaN;
+    case 'volume':
+      return firstOf(evidence.meteredTyped, evidence.volumeL);
+    case 'arrivalFuel':
+      return evidence.arrivalFuelKg;
+    case 'departureFuel':
+      return evidence.departureFuelKg;
+    case 'defuelled':
+      return evidence.defuelledKg;
+    case 'density':
+      return firstOf(evidence.observedDensityKgM3, evidence.ticketDensity15KgM3);
+    case 'temperature':
+      return firstOf(evidence.sampleTemperatureC, evidence.meterTemperatureC);
+  }
+}
+
+function fittingOf(proposals: CauseProposals, evidence: CauseEvidence): FittingCause[] {
+  const figureOf = (cause: number) => causeFigures[proposals.figure[cause] ?? 0] ?? 'none';
   const all = causeCodes.map((code, cause): FittingCause => ({
     code,
     share: proposals.posterior[cause] ?? 0,
     discrepancyKg: discrepancyIf(proposals, cause),
     percent: percentIf(proposals, cause),
-    figure: causeFigures[proposals.figure[cause] ?? 0] ?? 'none',
+    figure: figureOf(cause),
+    figureTyped: typedOf(figureOf(cause), evidence),
     figureValue: proposals.figureValue[cause] ?? NaN,
     inGroup: proposals.group[cause] === 1,
     looksLike: causeFacts[code].looksLike
@@ -105,11 +131,14 @@ export function causesOf(context: QuestionContext, leader: number, tickets: read
   const proposals = createCauseProposals();
   reader.read(leader, tickets, surroundings.around(leader), evidence);
   proposeCauses(evidence, options, proposals);
+  const outcome = causeOutcomes[proposals.outcome] ?? 'unknown';
+  // What is within its scatter needs no explanation, however near to a half-likely digit slip it lies.
+  const isSettled = outcome === 'named' || isWild(evidence, options);
   return {
-    outcome: causeOutcomes[proposals.outcome] ?? 'unknown',
+    outcome: isSettled ? outcome : 'nothingWrong',
     nothingWrong: proposals.nothingWrong,
     unknown: proposals.unknown,
-    causes: fittingOf(proposals),
+    causes: fittingOf(proposals, evidence),
     signs: codesIn(causeSigns, signsOf(evidence, options))
   };
 }

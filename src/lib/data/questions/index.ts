@@ -10,6 +10,7 @@ import { names } from './names.ts';
 import { records } from './records.ts';
 import { samples } from './samples.ts';
 import { scope } from './scope.ts';
+import { sectors } from './sectors.ts';
 import { series } from './series.ts';
 import { sheet } from './sheet.ts';
 import { spread } from './spread.ts';
@@ -38,7 +39,8 @@ export type { ScopeAnswer } from './scope.ts';
 export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
 export type { SpreadAnswer, SpreadGroup } from './spread.ts';
 export type { FittingCause, RecordCauses } from './causes.ts';
-export type { Sensitivity, SheetAnswer, SheetNeighbour, SheetTicket } from './sheet.ts';
+export type { MeterLink, Sector, SectorsAnswer } from './sectors.ts';
+export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
 
 /** Every question a page can ask, by name. A new view adds its question here. */
 export const questions = {
@@ -53,6 +55,7 @@ export const questions = {
   records,
   samples,
   scope,
+  sectors,
   series,
   sheet,
   spread

@@ -22,7 +22,7 @@ import {
   type RecordValue
 } from '#lib/data/ledger/index.ts';
 import { computedFields, type ColumnKey, type ComputedName } from '#lib/data/record/index.ts';
-import { causesOf, surroundingsOf, type RecordCauses } from './causes.ts';
+import { causesOf, type RecordCauses } from './causes.ts';
 import type { QuestionContext } from './context.ts';
 
 /** One ticket of the refuelling on the sheet, every intermediate with it. */
@@ -54,19 +54,8 @@ export interface SheetAnswer {
   readonly result: RefuellingResult;
   readonly sensitivities: readonly Sensitivity[];
   readonly causes: RecordCauses;
-  /** The refuelling before it on its tail, and the ticket before it on its meter; null where there is none. */
-  readonly before: SheetNeighbour | null;
-  readonly meterBefore: SheetNeighbour | null;
   /** Why the record is set aside, null where it is used. */
   readonly aside: AsideReason | null;
-}
-
-/** A record beside the one on the sheet. */
-export interface SheetNeighbour {
-  readonly address: string;
-  readonly timeMs: number;
-  readonly departureFuelKg: number;
-  readonly meterStopL: number;
 }
 
 /** Steps that a reader can picture: one litre in a thousand would hide in the noise, a kilogram would not. */
@@ -114,17 +103,6 @@ function sensitivities(
   return found;
 }
 
-function neighbour(context: QuestionContext, row: number): SheetNeighbour | null {
-  if (row < 0) return null;
-  const { source } = context.ledger;
-  return {
-    address: addressText(source.addressOf(row)),
-    timeMs: source.columns.number('time').at(row),
-    departureFuelKg: source.columns.number('departureFuel').at(row),
-    meterStopL: source.columns.number('meterStop').at(row)
-  };
-}
-
 /** The worked sheet at an address; null where no file in hand has it. */
 export function sheet(context: QuestionContext, asked: { readonly address: string }): SheetAnswer | null {
   const { ledger, settings } = context;
@@ -162,8 +140,6 @@ export function sheet(context: QuestionContext, asked: { readonly address: strin
     result,
     sensitivities: own === undefined ? [] : sensitivities(context, own, result),
     causes: causesOf(context, leader, members),
-    before: neighbour(context, surroundingsOf(context).chain.previousOnTail[leader] ?? -1),
-    meterBefore: neighbour(context, surroundingsOf(context).chain.previousOnMeter[row] ?? -1),
     aside: ledger.asideReason(row)
   };
 }

@@ -7,3 +7,4 @@ export * from './ledger.ts';
 export * from './opening.ts';
 export * from './reconciliation.ts';
 export * from './record.ts';
+export * from './sequence.ts';
