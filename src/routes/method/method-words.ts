@@ -31,3 +31,31 @@ export const confidenceWords: Readonly<Record<string, string>> = {
   secondarySource: 'read about elsewhere',
   fromMemory: 'from memory, not confirmed'
 };
+
+/** What a group of constants belongs to, with its source. */
+export const constantParts: Readonly<Record<string, string>> = {
+  '1980': 'API Standard 2540 / ASTM D1250-80 / IP 200 (1980)',
+  '2004': 'API MPMS 11.1-2004, Addendum 2007',
+  glass: 'Glass of hydrometers, API Standard 2540, Table 53B',
+  sixtyFahrenheitC: '60 °F',
+  waterDensity60FKgM3: 'Relative density 60/60 °F, API MPMS 11.5'
+};
+
+export const constantNames: Readonly<Record<string, string>> = {
+  baseC: 'Base temperature, °C',
+  baseF: 'Base temperature, °F, on IPTS-68',
+  shift: 'Half of what 60 °F on ITS-90 is off, °F',
+  its90Divisor: 'Divisor of the temperature, °C',
+  its90: 'ITS-90 to IPTS-68, coefficients a1 to a8',
+  bandEdgesKgM3: 'Edges of the bands, kg/m³ at the base',
+  gasoline: 'Gasoline band',
+  transition: 'Transition band',
+  jet: 'Jet and kerosine band',
+  fuelOil: 'Fuel oil band',
+  densityKgM3: 'Valid from and to, kg/m³ at the base',
+  temperatureC: 'Valid from and to, °C',
+  linearPerC: 'Cubical expansion, per °C',
+  quadraticPerC2: 'The same, per °C squared',
+  sixtyFahrenheitC: '60 °F in °C',
+  waterDensity60FKgM3: 'Density of water at 60 °F, kg/m³'
+};

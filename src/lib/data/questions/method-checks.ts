@@ -6,8 +6,10 @@ import {
   createTicketInput,
   createTicketResult,
   defaultMethod as defaultArithmetic,
+  measured,
   reconcileRefuelling,
-  reconcileTicket
+  reconcileTicket,
+  type TicketResult
 } from '#lib/core/reconciliation/index.ts';
 import { toCanonical, type UnitCode } from '#lib/core/units/index.ts';
 
@@ -106,6 +108,25 @@ function gimliRows(): Row[] {
       compute: () => (22_300 - 7_682 * poundsPerLitre) / poundsPerLitre
     },
     {
+      part: 'reconciliation',
+      what: 'Fuel on board after that: 7,682 L and 4,917 L at 0.803 kg/L, published to the hundred',
+      source: gimli,
+      unit: 'kg',
+      published: 10_100,
+      decimals: -2,
+      compute: () => massKg(7682 + 4917, 803)
+    },
+    {
+      part: 'reconciliation',
+      what: 'The same fuel at 1.77 lb/L: the 22,300 that was read as kilograms',
+      source: gimli,
+      unit: 'lb',
+      published: 22_300,
+      decimals: 0,
+      within: 1,
+      compute: () => (7682 + 4917) * poundsPerLitre
+    },
+    {
       part: 'units',
       what: '1.77 lb/L as a density',
       source: gimli,
@@ -115,6 +136,101 @@ function gimliRows(): Row[] {
       compute: () => poundsPerLitre * toCanonical('pound', 1)
     }
   ];
+}
+
+const pound = (): number => toCanonical('pound', 1);
+/** The factor that both reports use. */
+const reportedKgM3 = (): number => toCanonical('poundPerUsGallon', 6.7);
+
+/** Gauge less metered of a refuelling that a report gives in pounds, by the path of every record. */
+function discrepancyLb(volumeL: number, arrivalLb: number, departureLb: number): number {
+  const input = createRefuellingInput();
+  const result = createRefuellingResult();
+  addTicket(input, ticketOf(massKg(volumeL, reportedKgM3())));
+  input.arrivalFuelKg = toCanonical('pound', arrivalLb);
+  input.departureFuelKg = toCanonical('pound', departureLb);
+  reconcileRefuelling(input, defaultArithmetic, result);
+  return result.discrepancyKg / pound();
+}
+
+/** Two reports of disagreeing gauges. What they leave to the reader is worked out from their figures by hand. */
+function reportRows(): Row[] {
+  return [
+    {
+      part: 'reconciliation',
+      what: '11,100 lb and 2,905 US gal at 6.7 lb/US gal, gauges then 31,500 lb: gauge less meter',
+      source: 'NASA ASRS 749778, by hand from its figures',
+      unit: 'lb',
+      published: 936.5,
+      decimals: 1,
+      compute: () => discrepancyLb(toCanonical('usGallon', 2905), 11_100, 31_500)
+    },
+    {
+      part: 'units',
+      what: '13,280 L in US gallons',
+      source: 'NASA ASRS 809545',
+      unit: 'US gal',
+      published: 3508,
+      decimals: 0,
+      compute: () => 13_280 / toCanonical('usGallon', 1)
+    },
+    {
+      part: 'reconciliation',
+      what: '13,280 L at 6.7 lb/US gal, published to the hundred',
+      source: 'NASA ASRS 809545',
+      unit: 'lb',
+      published: 23_500,
+      decimals: -2,
+      compute: () => massKg(13_280, reportedKgM3()) / pound()
+    },
+    {
+      part: 'reconciliation',
+      what: '9,300 lb and 13,280 L, gauges then 30,000 lb: gauge less meter, to the hundred',
+      source: 'NASA ASRS 809545, by hand from its figures',
+      unit: 'lb',
+      published: -2_800,
+      decimals: -2,
+      compute: () => discrepancyLb(13_280, 9_300, 30_000)
+    }
+  ];
+}
+
+/** Fuel used between block-off and block-on: what was on board at the one less what was left at the other. */
+function blockRows(): Row[] {
+  const published: readonly (readonly [off: number, on: number, used: number])[] = [
+    [94.5, 8.5, 86],
+    [51.8, 5.8, 46],
+    [32.7, 9.7, 23],
+    [9.5, 4, 5.5],
+    [75, 4.5, 70.5]
+  ];
+  return published.map(([off, on, used]) => ({
+    part: 'reconciliation',
+    what: `Fuel used, block-off to block-on: ${off} t less ${on} t`,
+    source: icao,
+    unit: 't',
+    published: used,
+    decimals: 1,
+    compute: () => {
+      // With nothing pumped the gauge uplift is departure less arrival: here what was there less what is left.
+      const input = createRefuellingInput();
+      const result = createRefuellingResult();
+      addTicket(input, ticketOf(0));
+      input.arrivalFuelKg = on * 1000;
+      input.departureFuelKg = off * 1000;
+      reconcileRefuelling(input, defaultArithmetic, result);
+      return result.gaugeUpliftKg / 1000;
+    }
+  }));
+}
+
+/** A ticket of a mass that is known. */
+function ticketOf(meteredMassKg: number): TicketResult {
+  const ticket = createTicketResult();
+  ticket.meteredMassKg = meteredMassKg;
+  ticket.massUncertaintyKg = 0;
+  ticket.quality = measured;
+  return ticket;
 }
 
 /** Fuel used between two block-ons, method B: what was left before, less what is left now, plus the uplift. */
@@ -128,7 +244,7 @@ function balanceRows(): Row[] {
   ];
   return published.map(([before, after, uplift, used]) => ({
     part: 'reconciliation',
-    what: `Fuel used: ${before} t left before, ${uplift} t uplift, ${after} t left after`,
+    what: `Fuel used, block-on to block-on: ${before} t left before, ${uplift} t uplift, ${after} t left after`,
     source: icao,
     unit: 't',
     published: used,
@@ -137,11 +253,7 @@ function balanceRows(): Row[] {
       // The expected departure fuel is what there was plus what the meter delivered: what is gone since was used.
       const input = createRefuellingInput();
       const result = createRefuellingResult();
-      const ticket = createTicketResult();
-      ticket.meteredMassKg = uplift * 1000;
-      ticket.massUncertaintyKg = 0;
-      ticket.quality = 2;
-      addTicket(input, ticket);
+      addTicket(input, ticketOf(uplift * 1000));
       input.arrivalFuelKg = before * 1000;
       input.departureFuelKg = (before + uplift) * 1000;
       reconcileRefuelling(input, defaultArithmetic, result);
@@ -161,7 +273,8 @@ function unitRows(): Row[] {
   ])[] = [
     ['One US gallon', 'usGallon', 3.785411784, 9, 'L'],
     ['One imperial gallon', 'imperialGallon', 4.54609, 5, 'L'],
-    ['One pound', 'pound', 0.45359237, 8, 'kg']
+    ['One pound', 'pound', 0.45359237, 8, 'kg'],
+    ['One US barrel', 'usBarrel', 158.987294928, 9, 'L']
   ];
   return published.map(([what, code, value, decimals, unit]) => ({
     part: 'units',
@@ -183,5 +296,12 @@ function checkOf({ compute, within = 0.5, ...row }: Row): MethodCheck {
 
 /** Published values recomputed here and now by the functions every record goes through. */
 export function methodChecks(): MethodCheck[] {
-  return [...factorRows(), ...unitRows(), ...gimliRows(), ...balanceRows()].map(checkOf);
+  return [
+    ...factorRows(),
+    ...unitRows(),
+    ...gimliRows(),
+    ...reportRows(),
+    ...balanceRows(),
+    ...blockRows()
+  ].map(checkOf);
 }

@@ -1,5 +1,5 @@
 import { causeCodes, causeFacts, type CauseCode } from '#lib/core/causes/index.ts';
-import { editionTitles, gradeCodes, gradeLimits } from '#lib/core/density/index.ts';
+import { constantsText, editionTitles, gradeCodes, gradeLimits } from '#lib/core/density/index.ts';
 import { uncertaintyDefaults, type UncertaintySettings } from '#lib/core/reconciliation/index.ts';
 import { toCanonical, unitCodes, unitOf, canonicalUnits } from '#lib/core/units/index.ts';
 import type { QuestionContext } from './context.ts';
@@ -10,12 +10,21 @@ export interface MethodAnswer {
   /** Tables in force. */
   readonly edition: string;
   readonly checks: readonly MethodCheck[];
+  /** The constants every density rests on, as they are hashed into the fingerprint of the method. */
+  readonly constants: readonly {
+    /** An edition, or what the constant belongs to. */
+    readonly part: string;
+    readonly name: string;
+    readonly value: string;
+  }[];
   readonly units: readonly {
     readonly symbol: string;
     readonly quantity: string;
     readonly canonical: string;
     /** What one of it is in the canonical unit; NaN where the scale is no plain factor. */
     readonly factor: number;
+    /** By definition to the last digit; else the last digits are rounded or measured. */
+    readonly exact: boolean;
     readonly source: string;
   }[];
   readonly uncertainties: readonly {
@@ -37,6 +46,21 @@ export interface MethodAnswer {
   readonly causes: readonly { readonly code: CauseCode; readonly kind: string; readonly source: string }[];
 }
 
+/** The constants as rows, from the very text that is hashed: one that is added appears by itself. */
+function constantRows(): MethodAnswer['constants'] {
+  const parsed: unknown = JSON.parse(constantsText);
+  const parts: [string, unknown][] = Object.entries(parsed ?? {});
+  return parts.flatMap(([part, of]) => {
+    if (typeof of !== 'object' || of === null) return [{ part, name: part, value: String(of) }];
+    const entries: [string, unknown][] = Object.entries(of);
+    return entries.map(([name, value]) => ({
+      part,
+      name,
+      value: Array.isArray(value) ? value.join(', ') : String(value)
+    }));
+  });
+}
+
 /** True where a unit is in proportion to the canonical one. */
 function isFactor(code: Parameters<typeof unitOf>[0]): boolean {
   const { scale } = unitOf(code);
@@ -49,6 +73,7 @@ export function method(context: QuestionContext, _asked: Readonly<Record<string,
   return {
     edition: editionTitles[arithmetic.edition],
     checks: methodChecks(),
+    constants: constantRows(),
     units: unitCodes().map((code) => {
       const { symbol, quantity, source } = unitOf(code);
       return {
@@ -56,6 +81,7 @@ export function method(context: QuestionContext, _asked: Readonly<Record<string,
         quantity,
         canonical: unitOf(canonicalUnits[quantity]).symbol,
         factor: isFactor(code) ? toCanonical(code, 1) : NaN,
+        exact: unitOf(code).at60F !== true && code !== 'poundPerSquareInch',
         source
       };
     }),
