@@ -7,6 +7,8 @@ export class CodeColumn {
   readonly dictionary: Dictionary;
   #data: Uint32Array;
   #length = 0;
+  /** Rows from here on were never written and are 0: left untouched they cost no memory. */
+  #written = 0;
 
   constructor(dictionary = new Dictionary(), capacity = 0) {
     this.dictionary = dictionary;
@@ -18,6 +20,7 @@ export class CodeColumn {
     const column = new CodeColumn(dictionary);
     column.#data = codes;
     column.#length = codes.length;
+    column.#written = codes.length;
     return column;
   }
 
@@ -32,6 +35,7 @@ export class CodeColumn {
   push(code: number): void {
     if (this.#length === this.#data.length) this.#reserve(this.#length + 1);
     this.#data[this.#length++] = code;
+    if (this.#written < this.#length) this.#written = this.#length;
   }
 
   pushText(text: string): void {
@@ -56,7 +60,8 @@ export class CodeColumn {
   /** Makes the column `length` rows long, new rows missing. */
   resize(length: number): void {
     if (length > this.#data.length) this.#reserve(length);
-    if (length > this.#length) this.#data.fill(0, this.#length, length);
+    const stale = Math.min(length, this.#written);
+    if (stale > this.#length) this.#data.fill(0, this.#length, stale);
     this.#length = length;
   }
 
@@ -67,6 +72,12 @@ export class CodeColumn {
     this.#reserve(this.#length + codes.length);
     for (let i = 0; i < codes.length; i++) this.#data[this.#length + i] = translated[codes[i] ?? 0] ?? 0;
     this.#length += codes.length;
+    this.#written = Math.max(this.#written, this.#length);
+  }
+
+  /** Makes room for so many rows in all, so that adding them copies nothing. */
+  reserve(rows: number): void {
+    if (rows > this.#data.length) this.#grow(rows);
   }
 
   take(rows: Uint32Array): CodeColumn {
@@ -93,9 +104,13 @@ export class CodeColumn {
   }
 
   #reserve(needed: number): void {
-    if (needed <= this.#data.length) return;
-    const grown = new Uint32Array(grownCapacity(this.#data.length, needed));
-    grown.set(this.#data.subarray(0, this.#length));
+    if (needed > this.#data.length) this.#grow(grownCapacity(this.#data.length, needed));
+  }
+
+  #grow(capacity: number): void {
+    const grown = new Uint32Array(capacity);
+    this.#written = Math.min(this.#written, this.#length);
+    grown.set(this.#data.subarray(0, this.#written));
     this.#data = grown;
   }
 }

@@ -12,6 +12,7 @@ export type ColumnKind = Column['kind'];
 export class ColumnSet {
   readonly #columns = new Map<string, Column>();
   #rows = 0;
+  #missing = new Float64Array(0);
 
   get rowCount(): number {
     return this.#rows;
@@ -50,10 +51,10 @@ export class ColumnSet {
     return column;
   }
 
-  /** The values under `key` for reading alone: empty, so that every row reads as missing, where nothing was read. */
+  /** The values under `key` for reading alone; where nothing was read one array of NaN stands for all such keys. */
   valuesOf(key: string): Float64Array {
     const column = this.#columns.get(key);
-    if (column === undefined) return new Float64Array(0);
+    if (column === undefined) return this.#allMissing();
     if (column.kind !== 'number') throw new TypeError(`column ${key}: ${column.kind}, need number`);
     return column.values();
   }
@@ -80,6 +81,11 @@ export class ColumnSet {
     for (const column of this.#columns.values()) {
       if (column.length !== this.#rows) column.resize(this.#rows);
     }
+  }
+
+  /** Makes room for so many rows in all, so that adding them copies nothing. */
+  reserve(rows: number): void {
+    for (const column of this.#columns.values()) column.reserve(rows);
   }
 
   /** Adds all rows of another set; keys missing on either side are filled with "missing". */
@@ -112,6 +118,11 @@ export class ColumnSet {
       compact.#columns.set(key, column.kind === 'code' ? column.compacted() : column);
     }
     return compact;
+  }
+
+  #allMissing(): Float64Array {
+    if (this.#missing.length !== this.#rows) this.#missing = new Float64Array(this.#rows).fill(NaN);
+    return this.#missing;
   }
 
   #add<C extends Column>(key: string, column: C): C {

@@ -61,9 +61,17 @@ export class NumberColumn {
     return NumberColumn.of(values);
   }
 
+  /** Makes room for so many rows in all, so that adding them copies nothing. */
+  reserve(rows: number): void {
+    if (rows > this.#data.length) this.#grow(rows);
+  }
+
   #reserve(needed: number): void {
-    if (needed <= this.#data.length) return;
-    const grown = new Float64Array(grownCapacity(this.#data.length, needed));
+    if (needed > this.#data.length) this.#grow(grownCapacity(this.#data.length, needed));
+  }
+
+  #grow(capacity: number): void {
+    const grown = new Float64Array(capacity);
     grown.set(this.#data.subarray(0, this.#length));
     this.#data = grown;
   }

@@ -2,6 +2,9 @@ import { grownCapacity } from './growth.ts';
 
 const shortText = 40;
 
+/** Ends are 32-bit numbers. */
+const mostBytes = 0xffffffff;
+
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
 
@@ -122,17 +125,31 @@ export class TextColumn {
     this.#ends[this.#length++] = this.#used;
   }
 
+  /** Makes room for so many rows in all, as long as those at hand, so that adding them copies nothing. */
+  reserve(rows: number): void {
+    if (rows > this.#ends.length) this.#growRows(rows);
+    const bytes = this.#length === 0 ? 0 : Math.ceil((this.#used / this.#length) * rows);
+    if (bytes > this.#buffer.length && bytes <= mostBytes) this.#growBytes(bytes);
+  }
+
   #reserveBytes(needed: number): void {
     if (needed <= this.#buffer.length) return;
-    if (needed > 0xffffffff) throw new RangeError(`text column: ${needed} bytes, need at most 4294967295`);
-    const grown = new Uint8Array(grownCapacity(this.#buffer.length, needed));
+    if (needed > mostBytes) throw new RangeError(`text column: ${needed} bytes, need at most ${mostBytes}`);
+    this.#growBytes(grownCapacity(this.#buffer.length, needed));
+  }
+
+  #growBytes(capacity: number): void {
+    const grown = new Uint8Array(capacity);
     grown.set(this.#buffer.subarray(0, this.#used));
     this.#buffer = grown;
   }
 
   #reserveRows(needed: number): void {
-    if (needed <= this.#ends.length) return;
-    const grown = new Uint32Array(grownCapacity(this.#ends.length, needed));
+    if (needed > this.#ends.length) this.#growRows(grownCapacity(this.#ends.length, needed));
+  }
+
+  #growRows(capacity: number): void {
+    const grown = new Uint32Array(capacity);
     grown.set(this.#ends.subarray(0, this.#length));
     this.#ends = grown;
   }

@@ -36,8 +36,17 @@ export interface Computed {
   readonly severalVehicles: Uint8Array;
 }
 
-export function createComputed(rowCount: number): Computed {
+/** Values that only some files let be computed. */
+export interface ComputedParts {
+  readonly tanks: boolean;
+  readonly recordedUplift: boolean;
+  readonly recordedDiscrepancy: boolean;
+}
+
+/** Columns for so many rows; those of parts that no file has are one array of NaN. */
+export function createComputed(rowCount: number, parts: ComputedParts): Computed {
   const numbers = () => new Float64Array(rowCount).fill(NaN);
+  const nothing = numbers();
   return {
     rowCount,
     meteredMassKg: numbers(),
@@ -45,17 +54,17 @@ export function createComputed(rowCount: number): Computed {
     density15KgM3: numbers(),
     certificateDifferenceKgM3: numbers(),
     densityCase: new Uint8Array(rowCount),
-    leader: Int32Array.from({ length: rowCount }, (_none, row) => row),
+    leader: new Int32Array(rowCount),
     refuellingMassKg: numbers(),
     gaugeUpliftKg: numbers(),
     discrepancyKg: numbers(),
     expectedDepartureKg: numbers(),
     uncertaintyKg: numbers(),
     orderDifferenceKg: numbers(),
-    tankSplitKg: numbers(),
-    imbalanceKg: numbers(),
-    recordedUpliftDifferenceKg: numbers(),
-    recordedDiscrepancyDifferenceKg: numbers(),
+    tankSplitKg: parts.tanks ? numbers() : nothing,
+    imbalanceKg: parts.tanks ? numbers() : nothing,
+    recordedUpliftDifferenceKg: parts.recordedUplift ? numbers() : nothing,
+    recordedDiscrepancyDifferenceKg: parts.recordedDiscrepancy ? numbers() : nothing,
     quality: new Uint8Array(rowCount),
     reasons: new Uint32Array(rowCount),
     marks: new Uint32Array(rowCount),

@@ -9,7 +9,7 @@ import {
 } from '#lib/core/reconciliation/index.ts';
 import { joinRefuellings, orderByCodeAndTime } from '#lib/core/sequence/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
-import { createComputed, type Computed } from './computed.ts';
+import { createComputed, type Computed, type ComputedParts } from './computed.ts';
 import { InputReader } from './inputs.ts';
 import type { SourceRows } from './rows.ts';
 
@@ -46,6 +46,14 @@ function leadersOf(
   return joinRefuellings(rows, orderByCodeAndTime(tail, timeMs), { windowMinutes, undone });
 }
 
+function partsOf({ columns }: SourceRows): ComputedParts {
+  return {
+    tanks: columns.keys().some((key) => key.startsWith('tanksAfter:')),
+    recordedUplift: columns.get('recordedUplift') !== undefined,
+    recordedDiscrepancy: columns.get('recordedDiscrepancy') !== undefined
+  };
+}
+
 /**
  * Reconciles every record: tickets to masses, tickets of one refuelling to one discrepancy. Rows set aside take no
  * part. One pass, nothing made per row.
@@ -57,7 +65,7 @@ export function derive(
   undone: ReadonlySet<number>
 ): Computed {
   const { arithmetic, joinMinutes } = settings.method;
-  const computed = createComputed(source.rowCount);
+  const computed = createComputed(source.rowCount, partsOf(source));
   const reader = new InputReader(source, settings);
   computed.leader.set(leadersOf(source, joinMinutes, isSetAside, undone));
   const next = ticketChains(computed.leader);

@@ -43,6 +43,11 @@ function tankColumns(source: SourceRows, types: readonly (TypeEntry | undefined)
     }));
 }
 
+/** A value, or where it is missing that of a row. */
+function known(value: number, values: Float64Array, row: number): number {
+  return Number.isNaN(value) ? (values[row] ?? NaN) : value;
+}
+
 /** The source columns as the arithmetic takes them: one row at a time, into inputs that are reused. */
 export class InputReader {
   readonly #numbers: Readonly<Record<NumberFieldName, Float64Array>>;
@@ -108,11 +113,11 @@ export class InputReader {
 
   /** Gauge readings of a row, kg. */
   arrivalFuelKg(row: number): number {
-    return this.#at('arrivalFuel', row);
+    return this.#numbers.arrivalFuel[row] ?? NaN;
   }
 
   departureFuelKg(row: number): number {
-    return this.#at('departureFuel', row);
+    return this.#numbers.departureFuel[row] ?? NaN;
   }
 
   /** Minutes between the ends of two tickets. */
@@ -125,25 +130,22 @@ export class InputReader {
     return this.#types[this.#typeCodes[row] ?? 0];
   }
 
-  #at(name: NumberFieldName, row: number): number {
-    return this.#numbers[name][row] ?? NaN;
-  }
-
   readTicket(row: number, input: TicketInput): void {
     clearTicketInput(input);
+    const numbers = this.#numbers;
     const vehicle = this.#vehicleCodes[row] ?? 0;
-    input.grossVolumeL = this.#at('volume', row);
-    input.netVolumeL = this.#at('netVolume', row);
-    input.netBaseTemperatureC = this.#at('netBaseTemperature', row);
-    input.meterStartL = this.#at('meterStart', row);
-    input.meterStopL = this.#at('meterStop', row);
+    input.grossVolumeL = numbers.volume[row] ?? NaN;
+    input.netVolumeL = numbers.netVolume[row] ?? NaN;
+    input.netBaseTemperatureC = numbers.netBaseTemperature[row] ?? NaN;
+    input.meterStartL = numbers.meterStart[row] ?? NaN;
+    input.meterStopL = numbers.meterStop[row] ?? NaN;
     input.meterRegisterL = this.#vehicleRegisterL[vehicle] ?? NaN;
-    input.observedDensityKgM3 = this.#at('densityObserved', row);
+    input.observedDensityKgM3 = numbers.densityObserved[row] ?? NaN;
     input.densityMethod = this.#densityMethod[row] ?? 0;
-    input.sampleTemperatureC = this.#at('densityTemperature', row);
-    input.meterTemperatureC = this.#at('fuelTemperature', row);
-    input.ticketDensity15KgM3 = this.#at('densityTicket15', row);
-    input.certificateDensity15KgM3 = this.#at('densityCertificate15', row);
+    input.sampleTemperatureC = numbers.densityTemperature[row] ?? NaN;
+    input.meterTemperatureC = numbers.fuelTemperature[row] ?? NaN;
+    input.ticketDensity15KgM3 = numbers.densityTicket15[row] ?? NaN;
+    input.certificateDensity15KgM3 = numbers.densityCertificate15[row] ?? NaN;
     input.meterErrorPercent = this.#vehicleErrorPercent[vehicle] ?? NaN;
   }
 
@@ -161,19 +163,18 @@ export class InputReader {
    * on one ticket only, so the first that is there is the one.
    */
   mergeGauges(row: number, input: RefuellingInput): void {
-    const first = (known: number, name: NumberFieldName) =>
-      Number.isNaN(known) ? this.#at(name, row) : known;
-    input.arrivalFuelKg = first(input.arrivalFuelKg, 'arrivalFuel');
-    input.departureFuelKg = first(input.departureFuelKg, 'departureFuel');
-    input.groundBurnKg = first(input.groundBurnKg, 'groundBurn');
-    input.groundMinutes = first(input.groundMinutes, 'groundMinutes');
-    input.defuelledKg = first(input.defuelledKg, 'defuelled');
-    input.orderedKg = first(input.orderedKg, 'ordered');
-    input.recordedDiscrepancyKg = first(input.recordedDiscrepancyKg, 'recordedDiscrepancy');
-    input.stickFuelKg = first(input.stickFuelKg, 'stickReading');
+    const numbers = this.#numbers;
+    input.arrivalFuelKg = known(input.arrivalFuelKg, numbers.arrivalFuel, row);
+    input.departureFuelKg = known(input.departureFuelKg, numbers.departureFuel, row);
+    input.groundBurnKg = known(input.groundBurnKg, numbers.groundBurn, row);
+    input.groundMinutes = known(input.groundMinutes, numbers.groundMinutes, row);
+    input.defuelledKg = known(input.defuelledKg, numbers.defuelled, row);
+    input.orderedKg = known(input.orderedKg, numbers.ordered, row);
+    input.recordedDiscrepancyKg = known(input.recordedDiscrepancyKg, numbers.recordedDiscrepancy, row);
+    input.stickFuelKg = known(input.stickFuelKg, numbers.stickReading, row);
     if (input.orderedBasis === 0) input.orderedBasis = this.#orderedBasis[row] ?? 0;
     // A recorded uplift belongs to its ticket: the refuelling's is their sum.
-    const recorded = this.#at('recordedUplift', row);
+    const recorded = numbers.recordedUplift[row] ?? NaN;
     input.recordedUpliftKg = input.tickets <= 1 ? recorded : input.recordedUpliftKg + recorded;
     if (Number.isNaN(input.tanksAfterKg)) this.#mergeTanks(row, input);
   }

@@ -10,6 +10,9 @@ import { RowIndex } from './row-index.ts';
 import { SourceRows } from './rows.ts';
 import { createVerdicts, type Verdicts } from './verdicts.ts';
 
+const noneComputed = createComputed(0, { tanks: false, recordedUplift: false, recordedDiscrepancy: false });
+const noVerdicts = createVerdicts(0);
+
 /**
  * The columns of all uplifts in hand: those read, those the arithmetic made of them and, apart, those that a change
  * of limits rewrites. After rows come or go `recompute` must be called before anything is asked.
@@ -17,8 +20,8 @@ import { createVerdicts, type Verdicts } from './verdicts.ts';
 export class Ledger {
   readonly source = new SourceRows();
   #settings: Settings = defaultSettings;
-  #computed: Computed = createComputed(0);
-  #verdicts: Verdicts = createVerdicts(0);
+  #computed: Computed = noneComputed;
+  #verdicts: Verdicts = noVerdicts;
   #causes: FoundCauses = { outcome: new Uint8Array(0), cause: new Uint8Array(0), slip: new Uint8Array(0) };
   /** Index in `asideReasons` per row, 0 where the row is used. */
   #aside: Uint8Array = new Uint8Array(0);
@@ -60,6 +63,9 @@ export class Ledger {
   recompute(settings: Settings, undone: readonly string[], recovered: readonly string[]): void {
     this.#settings = settings;
     this.#index = null;
+    // Let go first: the old columns and the new would stand beside each other.
+    this.#computed = noneComputed;
+    this.#verdicts = noVerdicts;
     const back = this.#rowsAt(recovered);
     this.#aside = findDuplicates(this.source, (row) => back.has(row));
     this.#computed = derive(this.source, settings, (row) => this.isSetAside(row), this.#rowsAt(undone));

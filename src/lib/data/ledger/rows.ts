@@ -64,6 +64,11 @@ export class SourceRows {
     }
   }
 
+  /** Makes room for so many more records of the file last added to, so that adding them copies nothing. */
+  reserve(more: number): void {
+    this.#columns.reserve(this.rowCount + more);
+  }
+
   /** Names the hash of a file once it is known. */
   setHash(id: string, sha256: string): void {
     this.#files = this.#files.map((file) => (file.id === id ? { ...file, sha256 } : file));

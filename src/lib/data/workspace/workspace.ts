@@ -56,6 +56,8 @@ export interface WorkspaceOptions {
 
 /** Progress is told at most this often. */
 const progressMs = 100;
+/** Room made for a file's records, over what its first ones let expect. */
+const roomForGuess = 1.03;
 /** Work stops this often for questions that have arrived: about two frames. */
 const pauseMs = 30;
 
@@ -439,7 +441,10 @@ export class Workspace {
           const isFirst = entry.rowsDone === 0;
           this.#ledger.append({ id: entry.id, name: entry.name, sha256: entry.sha256 ?? '' }, batch);
           entry.rowsDone += batch.rowCount;
-          if (isFirst) this.#recompute();
+          if (!isFirst) return;
+          const share = Math.max(entry.bytesDone, 1) / entry.bytes;
+          this.#ledger.source.reserve(Math.ceil(entry.rowsDone * (roomForGuess / share - 1)));
+          this.#recompute();
         },
         onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
         shouldStop: () => entry.stopped
