@@ -5,6 +5,7 @@ export { inspect, type InspectOptions } from './inspect.ts';
 export { largestFile, mostColumns } from './file-problem.ts';
 export { layoutFrom, type Unsettled } from './layout-from.ts';
 export { readRecords, type ReadOptions, type ReadResult } from './read-records.ts';
+export { readEvents, type EventFault, type EventsFile } from './events.ts';
 export { lookAlikeKey } from './identifiers.ts';
 export { isZone } from './times/index.ts';
 export type { Account, AccountColumn, FateCounts, RecordFate } from './account.ts';

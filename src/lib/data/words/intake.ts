@@ -78,6 +78,17 @@ export const problemWords = {
 } as const;
 export type ProblemCode = keyof typeof problemWords;
 
+/** Why a line of an events file is no event. */
+export const eventFaultWords = {
+  noHeader: 'no header with time, kind, subject and code',
+  badTime: 'the time has to be written year first, with its offset from UTC or without a clock',
+  unknownKind: 'a kind of event that is not known',
+  unknownSubject: 'the subject has to be station, tail, vehicle, meter or supplier',
+  noCode: 'no code of the station, tail, vehicle, meter or supplier',
+  badForm: 'a broken line'
+} as const;
+export type EventFaultCode = keyof typeof eventFaultWords;
+
 /** What is asked; `{column}` and `{word}` stand for the header and a word of the file. */
 export const questionWords = {
   delimiter: 'What separates the cells?',
