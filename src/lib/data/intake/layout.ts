@@ -18,6 +18,8 @@ export interface NumberReading extends ReadingBase {
   readonly proven: boolean;
   /** The unit of cells that name none; null where each has to name its own. */
   readonly unit: UnitCode | null;
+  /** True where only the size of the values said the unit: a value of another size is then another reading. */
+  readonly unitBySize: boolean;
   readonly unitColumn: number | null;
   /** Unit words of this file that mean one of several units, as answered. */
   readonly unitWords: readonly (readonly [string, UnitCode])[];

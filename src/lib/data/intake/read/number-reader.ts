@@ -1,6 +1,7 @@
 import { density15From60F } from '#lib/core/density/index.ts';
 import {
   canonicalUnits,
+  densityUnitsFitting,
   toCanonical,
   unitNamed,
   unitOf,
@@ -97,12 +98,17 @@ export class NumberReader implements CellReader {
   #set(raw: number, value: number): boolean {
     if (!(value >= this.#least && value <= this.#greatest)) {
       this.failedCell = this.cell;
-      this.reason = value < 0 && this.#least === 0 ? 'negative' : 'outOfRange';
+      this.reason = value < 0 && this.#least === 0 ? 'negative' : this.#rangeReason(raw);
       return false;
     }
     this.raw = raw;
     this.value = this.#reading.sign === 1 ? value : -value;
     return true;
+  }
+
+  #rangeReason(raw: number): ReasonCode {
+    const isOther = this.#reading.unitBySize && this.#quantity === 'density';
+    return isOther && densityUnitsFitting(raw, raw).length > 0 ? 'otherReading' : 'outOfRange';
   }
 
   /** Cells that are more than a number in the marks of the column: units, other group marks, words. */

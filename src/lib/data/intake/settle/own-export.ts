@@ -68,6 +68,7 @@ function readingOf(key: ColumnKey, column: number): ColumnReading {
       marks: { decimal: '.', group: null, machine: true },
       proven: true,
       unit: canonicalUnits[field.quantity],
+      unitBySize: false,
       unitColumn: null,
       unitWords: [],
       sign: 1

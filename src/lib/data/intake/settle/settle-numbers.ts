@@ -50,6 +50,7 @@ function settleNumber(
     marks: marks.marks,
     proven: marks.proven,
     unit: unit.unit,
+    unitBySize: unit.from === 'size',
     unitColumn: unit.from === 'column' ? role.unitColumn : null,
     unitWords: unit.unitWords,
     sign
