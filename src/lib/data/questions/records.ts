@@ -8,6 +8,7 @@ import {
 } from '#lib/data/ledger/index.ts';
 import { computedNamed, splitKey, type ColumnKey, type ComputedName } from '#lib/data/record/index.ts';
 import type { QuestionContext } from './context.ts';
+import { ordered } from './sorting.ts';
 
 /** A column of the grid: a source column by its key, or a computed one by its name. */
 export type GridKey = ColumnKey | ComputedName;
@@ -54,41 +55,6 @@ function readerOf(context: QuestionContext, key: GridKey): ValueReader {
   return sourceReader(context.ledger, key);
 }
 
-/** Numbers for sorting: missing last either way, texts by their rank among the texts in use. */
-function sortKeys(read: ValueReader, rows: Uint32Array): Float64Array {
-  const keys = new Float64Array(rows.length);
-  const texts = new Map<string, number>();
-  let isText = false;
-  for (let i = 0; i < rows.length; i++) {
-    const value = read(rows[i] ?? 0);
-    if (typeof value === 'number') keys[i] = value;
-    else {
-      isText = true;
-      if (!texts.has(value)) texts.set(value, texts.size);
-      keys[i] = value === '' ? NaN : (texts.get(value) ?? NaN);
-    }
-  }
-  if (!isText) return keys;
-  const ranked = [...texts.keys()].sort();
-  const rankOf = new Float64Array(texts.size);
-  ranked.forEach((text, rank) => (rankOf[texts.get(text) ?? 0] = rank));
-  return keys.map((key) => (Number.isNaN(key) ? NaN : (rankOf[key] ?? NaN)));
-}
-
-function ordered(context: QuestionContext, rows: Uint32Array, order: RecordOrder): Uint32Array {
-  const keys = sortKeys(readerOf(context, order.key), rows);
-  const places = Uint32Array.from(rows, (_row, place) => place);
-  const sign = order.descending ? -1 : 1;
-  places.sort((a, b) => {
-    const left = keys[a] ?? NaN;
-    const right = keys[b] ?? NaN;
-    if (Number.isNaN(left) || Number.isNaN(right))
-      return Number(Number.isNaN(left)) - Number(Number.isNaN(right)) || a - b;
-    return left === right ? a - b : sign * (left - right);
-  });
-  return places.map((place) => rows[place] ?? 0);
-}
-
 function withTicket(context: QuestionContext, rows: Uint32Array, text: string): Uint32Array {
   const wanted = text.toLowerCase();
   const tickets = context.ledger.source.columns.text('ticket');
@@ -105,7 +71,13 @@ export function recordRows(context: QuestionContext, asked: RecordList): Uint32A
   if (kept?.key === key) return kept.rows;
   const selected = context.select(asked.filter).rows;
   const found = asked.ticket === '' ? selected : withTicket(context, selected, asked.ticket);
-  const rows = asked.order === null ? found : ordered(context, found, asked.order);
+  const { order } = asked;
+  const rows =
+    order === null
+      ? found
+      : ordered(found, order.descending, context.ledger.source.columns.get(order.key), () =>
+          readerOf(context, order.key)
+        );
   keptOrders.set(context, { key, rows });
   return rows;
 }
