@@ -1,4 +1,13 @@
-import type { LimitBase, LimitSet } from '#lib/data/settings/index.ts';
+import type { LimitBase, LimitException, LimitSet } from '#lib/data/settings/index.ts';
+
+/** An exception as a form holds it: blank type or station stands for any. */
+export interface ExceptionDraft {
+  type: string;
+  station: string;
+  percent: number | null;
+  floorKg: number | null;
+  floorGaugeSteps: number | null;
+}
 
 /** A revision as a form holds it: an empty number field is null. */
 export interface LimitDraft {
@@ -13,7 +22,32 @@ export interface LimitDraft {
   certificateKgM3: number | null;
   imbalanceKg: number | null;
   reason: string;
-  exceptions: LimitSet['exceptions'];
+  exceptions: ExceptionDraft[];
+}
+
+function exceptionDraft({ type, station, width }: LimitException): ExceptionDraft {
+  return { type: type ?? '', station: station ?? '', ...width };
+}
+
+const orAny = (text: string): string | null => (text.trim() === '' ? null : text.trim());
+
+/** The exceptions a draft makes, those that are not whole yet left out. */
+export function exceptionsOf(drafts: readonly ExceptionDraft[]): LimitException[] {
+  return drafts.flatMap(({ type, station, percent, floorKg, floorGaugeSteps }) => {
+    const exception = { type: orAny(type), station: orAny(station) };
+    const isWhole = percent !== null && percent >= 0 && (exception.type ?? exception.station) !== null;
+    return isWhole
+      ? [{ ...exception, width: { percent, floorKg, floorGaugeSteps: floorGaugeSteps ?? 0 } }]
+      : [];
+  });
+}
+
+function exceptionProblem(drafts: readonly ExceptionDraft[]): string | null {
+  const whole = exceptionsOf(drafts);
+  if (whole.length < drafts.length)
+    return 'An exception needs a type or a station, and a percentage of 0 or more.';
+  const keys = new Set(whole.map(({ type, station }) => JSON.stringify([type, station])));
+  return keys.size < whole.length ? 'There are two exceptions for the same type and station.' : null;
 }
 
 /** A draft that starts from the newest set. */
@@ -30,7 +64,7 @@ export function draftOf(newest: LimitSet | undefined): LimitDraft {
     certificateKgM3: newest?.certificateKgM3 ?? 3,
     imbalanceKg: newest?.imbalanceKg ?? null,
     reason: '',
-    exceptions: newest?.exceptions ?? []
+    exceptions: (newest?.exceptions ?? []).map(exceptionDraft)
   };
 }
 
@@ -46,6 +80,8 @@ export function revisionOf(
   if (percent === null || !(percent >= 0)) return wrong('The percentage must be 0 or more.');
   if (orderedKg === null || certificateKgM3 === null)
     return wrong('The limits for orders and certificates are needed.');
+  const exceptionWrong = exceptionProblem(draft.exceptions);
+  if (exceptionWrong !== null) return wrong(exceptionWrong);
   const fromMs = draft.fromDay === '' ? null : Date.parse(draft.fromDay);
   const newest = sets.at(-1);
   if (fromMs !== null && newest?.fromMs != null && fromMs < newest.fromMs) {
@@ -61,7 +97,7 @@ export function revisionOf(
     confirmed: true,
     base: draft.base,
     width: { percent, floorKg: draft.floorKg, floorGaugeSteps: draft.floorGaugeSteps ?? 0 },
-    exceptions: draft.exceptions,
+    exceptions: exceptionsOf(draft.exceptions),
     orderedKg,
     certificateKgM3,
     imbalanceKg: draft.imbalanceKg

@@ -36,4 +36,22 @@ describe('a new revision of limits', () => {
     const later = { ...exampleLimits, fromMs: Date.parse('2031-07-01') };
     expect(revisionOf(draft, [later]).problem).toContain('before');
   });
+
+  const exception = { type: 'AV150', station: '', percent: 2, floorKg: null, floorGaugeSteps: 3 };
+
+  it('carries exceptions for a type or a station, a blank for any', () => {
+    const { set } = revisionOf({ ...draft, exceptions: [exception] }, [exampleLimits]);
+    expect(set?.exceptions).toEqual([
+      { type: 'AV150', station: null, width: { percent: 2, floorKg: null, floorGaugeSteps: 3 } }
+    ]);
+    expect(set === null ? [] : draftOf(set).exceptions).toEqual([exception]);
+  });
+
+  it.each([
+    [[{ ...exception, type: ' ' }], 'type or a station'],
+    [[{ ...exception, percent: null }], 'percentage'],
+    [[exception, { ...exception, percent: 4 }], 'two exceptions']
+  ])('is refused in words while an exception is not whole', (exceptions, words) => {
+    expect(revisionOf({ ...draft, exceptions }, [exampleLimits]).problem).toContain(words);
+  });
 });

@@ -4,20 +4,16 @@ import {
   judge,
   limitBases,
   notJudged,
-  outside
+  outside,
+  type Limit as LimitRule
 } from '#lib/core/reconciliation/index.ts';
 import { normalTwoSided, wilson } from '#lib/core/statistics/index.ts';
 import { limitCheckBits, sizeBandName, type RecordFilter } from '#lib/data/ledger/index.ts';
-import { floorUnknownTypeKg, type LimitBase } from '#lib/data/settings/index.ts';
+import { exampleLimits, floorUnknownTypeKg, widthFor, type LimitSet } from '#lib/data/settings/index.ts';
 import type { QuestionContext } from './context.ts';
 
 /** A limit that is being thought about: nothing is judged by it. */
-export interface StudiedLimit {
-  readonly base: LimitBase;
-  readonly percent: number;
-  readonly floorKg: number | null;
-  readonly floorGaugeSteps: number;
-}
+export type StudiedLimit = Pick<LimitSet, 'base' | 'width' | 'exceptions'>;
 
 /** What a limit does to refuellings of one size. */
 export interface LimitStudyBand {
@@ -68,6 +64,29 @@ class Band {
   }
 }
 
+/** Gives each row its width as judged with: the exception that fits it best, the floor by the step of its type. */
+function widths(context: QuestionContext, studied: StudiedLimit): (row: number) => LimitRule {
+  const { settings, ledger } = context;
+  const { columns } = ledger.source;
+  const types = columns.code('type');
+  const stations = columns.code('station');
+  const steps = new Map(settings.types.map((type) => [type.code, type.gaugeStepKg]));
+  const base = indexOf(limitBases, studied.base);
+  const set = { ...exampleLimits, ...studied };
+  const known = new Map<string, LimitRule>();
+  return (row) => {
+    const key = `${types.at(row)} ${stations.at(row)}`;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const width = widthFor(set, types.text(row), stations.text(row));
+    const step = steps.get(types.text(row));
+    const floorKg = width.floorKg ?? (step === undefined ? floorUnknownTypeKg : width.floorGaugeSteps * step);
+    const made = { base, percent: width.percent, floorKg };
+    known.set(key, made);
+    return made;
+  };
+}
+
 /**
  * What share of the records in hand a limit would flag, by uplift size, beside the share that healthy instruments would
  * break by their own noise: the discrepancy taken as normal around zero with the record's own uncertainty. Suspected
@@ -79,15 +98,7 @@ export function limitStudy(
 ): LimitStudyAnswer {
   const { ledger, settings } = context;
   const { computed, verdicts, source } = ledger;
-  const { percent, floorGaugeSteps } = asked.limit;
-  const steps = new Map(settings.types.map((type) => [type.code, type.gaugeStepKg]));
-  const types = source.columns.code('type');
-  const floors = types.dictionary.texts().map((text) => {
-    if (asked.limit.floorKg !== null) return asked.limit.floorKg;
-    const step = steps.get(text);
-    return step === undefined ? floorUnknownTypeKg : floorGaugeSteps * step;
-  });
-  const base = indexOf(limitBases, asked.limit.base);
+  const ruleOf = widths(context, asked.limit);
   const coverage = settings.method.arithmetic.uncertainty.coverageFactor;
   const departures = source.columns.number('departureFuel').values();
   const sizes = context.group('size');
@@ -97,13 +108,12 @@ export function limitStudy(
   for (const row of context.select(asked.filter).refuellings) {
     const isSlip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
     if (isSlip || !ledger.counts(row)) continue;
-    const floorKg = floors[types.at(row)] ?? NaN;
     judge(
       computed.discrepancyKg[row] ?? NaN,
       computed.refuellingMassKg[row] ?? NaN,
       computed.expectedDepartureKg[row] ?? NaN,
       departures[row] ?? NaN,
-      { base, percent, floorKg },
+      ruleOf(row),
       NaN,
       judgement
     );

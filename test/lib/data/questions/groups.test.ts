@@ -200,7 +200,7 @@ describe('a limit that is being thought about', () => {
   const study = (percent: number, floorKg: number) =>
     answer(context, 'limitStudy', {
       filter: {},
-      limit: { base: 'meteredMass', percent, floorKg, floorGaugeSteps: 0 }
+      limit: { base: 'meteredMass', width: { percent, floorKg, floorGaugeSteps: 0 }, exceptions: [] }
     });
 
   it('flags what it would flag, and judges nothing by it', () => {
