@@ -75,8 +75,10 @@ export function studySentence(name: string, all: LimitStudyBand, inForce: LimitS
     inForce === null
       ? ''
       : `, ${formatCount(inForce.outside)} (${formatPercent(inForce.rate)}) by the newest one entered`;
+  const isBelow = all.upper < all.healthyShare;
+  const below = isBelow ? ': more than are flagged, so the instruments do better than was entered' : '';
   const noise = Number.isFinite(all.healthyShare)
-    ? `Healthy gauges and meters alone would break it in ${formatPercent(all.healthyShare)}, by the uncertainty entered for them`
+    ? `Healthy gauges and meters alone would break it in ${formatPercent(all.healthyShare)}, by the uncertainty entered for them${below}`
     : 'What healthy instruments would break is not known: enter tanks and gauge steps of the types';
   return `${flagged}${before}. ${noise}. A limit that healthy gauges break tells little.`;
 }

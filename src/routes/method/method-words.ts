@@ -32,13 +32,13 @@ export const confidenceWords: Readonly<Record<string, string>> = {
   fromMemory: 'from memory, not confirmed'
 };
 
-/** What a group of constants belongs to, with its source. */
+/** What a group of constants belongs to; their sources stand above the table. */
 export const constantParts: Readonly<Record<string, string>> = {
-  '1980': 'API Standard 2540 / ASTM D1250-80 / IP 200 (1980)',
-  '2004': 'API MPMS 11.1-2004, Addendum 2007',
-  glass: 'Glass of hydrometers, API Standard 2540, Table 53B',
-  sixtyFahrenheitC: '60 °F',
-  waterDensity60FKgM3: 'Relative density 60/60 °F, API MPMS 11.5'
+  '1980': '1980',
+  '2004': '2004',
+  glass: 'glass',
+  sixtyFahrenheitC: 'units',
+  waterDensity60FKgM3: 'units'
 };
 
 export const constantNames: Readonly<Record<string, string>> = {

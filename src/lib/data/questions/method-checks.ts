@@ -55,7 +55,7 @@ function factorRows(): Row[] {
   ];
   return published.map(([density15, temperatureC, factor]) => ({
     part: 'density',
-    what: `Factor to 15 °C of fuel of ${density15} kg/m³ at ${temperatureC} °C`,
+    what: `Factor to 15 °C of fuel of ${density15} kg/m³ at ${String(temperatureC).replace('-', '−')} °C`,
     source: measurementCanada,
     unit: '',
     published: factor,
