@@ -56,6 +56,8 @@ export interface WorkspaceOptions {
 
 /** Progress is told at most this often. */
 const progressMs = 100;
+/** Working out a part of the records leaves this many times its own duration to reading. */
+const recomputeShare = 4;
 /** Room made for a file's records, over what its first ones let expect. */
 const roomForGuess = 1.03;
 /** Work stops this often for questions that have arrived: about two frames. */
@@ -80,6 +82,11 @@ export class Workspace {
   #nextId = 1;
   #toldAt = -Infinity;
   #pausedAt = -Infinity;
+  #readingsWaiting = 0;
+  #recomputedAt = -Infinity;
+  #recomputeMs = 0;
+  /** True where records in the ledger are not worked out yet. */
+  #isBehind = false;
   /** Records set aside by file, as of the version. */
   #aside: ReadonlyMap<string, readonly RecordFate[]> = new Map();
 
@@ -137,7 +144,7 @@ export class Workspace {
   addFiles(files: readonly GivenFile[], demo = false): Promise<void> {
     for (const file of files) {
       const entry = this.#addEntry(file, demo);
-      void this.#enqueue(() => this.#open(entry));
+      void this.#enqueueReading(() => this.#open(entry));
     }
     this.#tell();
     return Promise.resolve();
@@ -154,7 +161,7 @@ export class Workspace {
   useFile(fileId: string): Promise<void> {
     const entry = this.#entry(fileId);
     return entry.status === 'asking' && unansweredOf(entry).length === 0
-      ? this.#enqueue(() => this.#settleAndRead(entry))
+      ? this.#enqueueReading(() => this.#settleAndRead(entry))
       : Promise.resolve();
   }
 
@@ -294,6 +301,19 @@ export class Workspace {
     const done = this.#work.then(work);
     this.#work = done.catch(() => undefined);
     return done;
+  }
+
+  /** The same for work that may read records; what the last of it left to be worked out is worked out then. */
+  #enqueueReading(work: () => Promise<void>): Promise<void> {
+    this.#readingsWaiting++;
+    return this.#enqueue(async () => {
+      try {
+        await work();
+      } finally {
+        this.#readingsWaiting--;
+        if (this.#readingsWaiting === 0 && this.#isBehind) this.#recompute();
+      }
+    });
   }
 
   #addEntry({ name, blob }: GivenFile, demo: boolean): FileEntry {
@@ -442,9 +462,10 @@ export class Workspace {
           this.#ledger.append({ id: entry.id, name: entry.name, sha256: entry.sha256 ?? '' }, batch);
           entry.rowsDone += batch.rowCount;
           if (!isFirst) return;
+          this.#isBehind = true;
           const share = Math.max(entry.bytesDone, 1) / entry.bytes;
           this.#ledger.source.reserve(Math.ceil(entry.rowsDone * (roomForGuess / share - 1)));
-          this.#recompute();
+          this.#recomputePart();
         },
         onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
         shouldStop: () => entry.stopped
@@ -456,7 +477,8 @@ export class Workspace {
       this.#fail(entry, wordsOf(error));
     }
     // All is answered before anything is kept: keeping takes as long as reading.
-    this.#recompute();
+    if (this.#readingsWaiting > 1) this.#recomputePart();
+    else this.#recompute();
     if (entry.account !== null) await this.#keep(entry);
     await this.#tellStorage();
   }
@@ -482,7 +504,7 @@ export class Workspace {
     entry.remembered = false;
     entry.layout = null;
     entry.answers = [];
-    void this.#enqueue(() => this.#inspectAgain(entry));
+    void this.#enqueueReading(() => this.#inspectAgain(entry));
   }
 
   /** Looks at a file again, by its own evidence and the answers in hand. */
@@ -528,7 +550,9 @@ export class Workspace {
     if (entry.stopped || entry.account === null) return;
     const { undone, recovered } = this.#preferences;
     if (undone.length + recovered.length > 0) this.#recompute();
-    else this.#renewContext();
+    else if (this.#entries.every((other) => other.sha256 !== null || other.account === null)) {
+      this.#renewContext();
+    }
     await this.#keepWhole(entry);
     entry.status = 'used';
     await this.#tellStorage();
@@ -543,10 +567,21 @@ export class Workspace {
     }
   }
 
+  /** For answers of a part: left out where it would take more of the time than reading what is still to come. */
+  #recomputePart(): void {
+    this.#isBehind = true;
+    const sinceMs = this.#options.now() - this.#recomputedAt;
+    if (sinceMs >= recomputeShare * this.#recomputeMs) this.#recompute();
+  }
+
   #recompute(): void {
+    const startMs = this.#options.now();
     const { undone, recovered } = this.#preferences;
     this.#ledger.recompute(this.#settings, undone, recovered);
+    this.#isBehind = false;
     this.#renewContext();
+    this.#recomputedAt = this.#options.now();
+    this.#recomputeMs = this.#recomputedAt - startMs;
     this.#tell();
   }
 
