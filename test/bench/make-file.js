@@ -1,6 +1,6 @@
 /** Makes the file to measure with: the demo's generator, bundled for Node, writes so many rows of one seed. */
 import { createWriteStream } from 'node:fs';
-import { mkdir, stat } from 'node:fs/promises';
+import { mkdir } from 'node:fs/promises';
 import { once } from 'node:events';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -30,24 +30,44 @@ export async function bundle(source, target, platform) {
 }
 
 /**
- * @typedef {{path: string, rows: number, bytes: number}} BenchFile
- */
-
-/**
+ * Makes a table of so many rows and parts it into files of equal size, each under the header.
  * @param {number} rows
- * @param {number} firstSeed added to the demo's seed, so that several files differ
- * @returns {Promise<BenchFile>}
+ * @param {number} count of files
+ * @returns {Promise<string[]>} their paths
  */
-export async function makeFile(rows, firstSeed = 0) {
+export async function makeFiles(rows, count) {
   await mkdir(workFolder, { recursive: true });
   const script = join(workFolder, 'demo.mjs');
   await bundle('src/lib/demo/index.ts', script, 'node');
-  const { benchmarkFile, demoSeed } = await import(pathToFileURL(script).href);
-  const file = benchmarkFile(rows, demoSeed + firstSeed);
-  const path = join(workFolder, firstSeed === 0 ? file.name : `${firstSeed}-${file.name}`);
-  const out = createWriteStream(path);
-  for (const chunk of file.chunks()) if (!out.write(chunk)) await once(out, 'drain');
-  out.end();
-  await once(out, 'finish');
-  return { path, rows, bytes: (await stat(path)).size };
+  const { benchmarkFile } = await import(pathToFileURL(script).href);
+  /** @type {{name: string, chunks: () => Iterable<string>}} */
+  const file = benchmarkFile(rows);
+  /** @type {string[]} */
+  const paths = [];
+  let header = '';
+  let made = 0;
+  /** @type {import('node:fs').WriteStream | null} */
+  let out = null;
+  const close = async () => {
+    if (out === null) return;
+    out.end();
+    await once(out, 'finish');
+  };
+  for (const chunk of file.chunks()) {
+    const start = header === '' ? chunk.indexOf('\n') + 1 : 0;
+    if (header === '') header = chunk.slice(0, start);
+    // A file ends with the chunk that fills it: parts need not be equal to the row.
+    if (out === null || made >= (rows / count) * paths.length) {
+      await close();
+      const path = join(workFolder, count === 1 ? file.name : `${paths.length + 1}-of-${count}-${file.name}`);
+      paths.push(path);
+      out = createWriteStream(path);
+      out.write(header);
+    }
+    const body = chunk.slice(start);
+    made += body.split('\n').length - 1;
+    if (!out.write(body)) await once(out, 'drain');
+  }
+  await close();
+  return paths;
 }

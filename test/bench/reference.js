@@ -191,28 +191,30 @@ function quantile(sorted, share) {
 }
 
 /**
- * @param {string} path a file in the benchmark's layout
+ * @param {string[]} paths files in the benchmark's layout
  * @returns {Promise<Reference>}
  */
-export async function referenceOf(path) {
+export async function referenceOf(paths) {
   /** @type {Ticket[]} */
   const read = [];
-  let records = 1;
+  let records = paths.length;
   let refused = 0;
-  await new Promise((resolve, reject) => {
-    Papa.parse(createReadStream(path, { encoding: 'utf8' }), {
-      header: true,
-      skipEmptyLines: true,
-      step: ({ data }) => {
-        records++;
-        const ticket = ticketOf(/** @type {Row} */ (data));
-        if (ticket === null) refused++;
-        else read.push(ticket);
-      },
-      complete: () => resolve(null),
-      error: reject
+  for (const path of paths) {
+    await new Promise((resolve, reject) => {
+      Papa.parse(createReadStream(path, { encoding: 'utf8' }), {
+        header: true,
+        skipEmptyLines: true,
+        step: ({ data }) => {
+          records++;
+          const ticket = ticketOf(/** @type {Row} */ (data));
+          if (ticket === null) refused++;
+          else read.push(ticket);
+        },
+        complete: () => resolve(null),
+        error: reject
+      });
     });
-  });
+  }
   const tickets = withoutDoubles(read);
   /** @type {Record<string, Group & {densities: number[]}>} */
   const groups = {};

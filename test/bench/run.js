@@ -22,7 +22,7 @@ import { ensureBuilt } from '../../src/tools/build.js';
 import { option, projectUrl, say } from '../../src/tools/process.js';
 import { createSite, listen } from '../../src/tools/serve.js';
 import { differences } from './compare.js';
-import { bundle, makeFile, workFolder } from './make-file.js';
+import { bundle, makeFiles, workFolder } from './make-file.js';
 import { referenceOf } from './reference.js';
 import { baselineTable, budgetTable, figureTable } from './report.js';
 import { measureSite } from './site.js';
@@ -96,7 +96,7 @@ async function measure({ browser, site, own }, paths, rows, isKnownLayout) {
   await yardstick();
   const yardstickMs = yardsticks.reduce((sum, ms) => sum + ms, 0) / 2;
   const phases = paths.length > 1 ? null : await workOn(browser, own, 'phases.js', path);
-  const faults = isKnownLayout ? differences(await referenceOf(path), answers) : [];
+  const faults = isKnownLayout ? differences(await referenceOf(paths), answers) : [];
   if (!isSameAfterReload) faults.push('answers after reload differ from those before');
   return { run: { rows, yardstickMs, load, figures }, phases, faults };
 }
@@ -112,7 +112,7 @@ function print({ run, phases, faults }, isChecked) {
     say(`bytes an uplift: ${each(phases.sourceBytes)} read, ${each(phases.computedBytes)} computed`);
   }
   say(`\n${baselineTable(run, baselineUrl)}`);
-  if (!isChecked) say('\nresults: not checked, the reference knows the benchmark layout in one file only');
+  if (!isChecked) say('\nresults: not checked, the reference knows the benchmark layout only');
   else
     say(
       faults.length === 0
@@ -140,16 +140,14 @@ async function main() {
   try {
     if (given !== undefined) results.push(await measure(stage, [given], NaN, false));
     for (const rows of given !== undefined ? [] : asked.length > 0 ? asked : defaultRows) {
-      const files = [];
-      for (let i = 0; i < count; i++) files.push((await makeFile(Math.ceil(rows / count), i)).path);
-      results.push(await measure(stage, files, rows, count === 1));
+      results.push(await measure(stage, await makeFiles(rows, count), rows, true));
     }
   } finally {
     await browser.close();
     for (const server of servers) server.close();
   }
   const size = siteSize(root);
-  for (const result of results) print(result, given === undefined && count === 1);
+  for (const result of results) print(result, given === undefined);
   say(`\n${figureTable(size, NaN).replaceAll(/ +NaN x yardstick/g, '')}`);
   const json = option('json') ?? join(workFolder, 'last.json');
   writeFileSync(json, `${JSON.stringify({ size, results }, null, 2)}\n`);

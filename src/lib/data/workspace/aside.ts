@@ -1,4 +1,4 @@
-import type { Account, RecordFate } from '#lib/data/intake/index.ts';
+import type { Account, FateCounts, RecordFate } from '#lib/data/intake/index.ts';
 import type { Ledger } from '#lib/data/ledger/index.ts';
 import { reasonWords } from '#lib/data/words/index.ts';
 
@@ -16,13 +16,28 @@ export function asideOf(ledger: Ledger, fileId: string): RecordFate[] {
   return found;
 }
 
+/** How many records of each file the ledger set aside, by file. */
+export function asideCounts(ledger: Ledger): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const { id, firstRow, rowCount } of ledger.source.files) {
+    let count = 0;
+    for (let row = firstRow; row < firstRow + rowCount; row++) if (ledger.asideReason(row) !== null) count++;
+    counts.set(id, count);
+  }
+  return counts;
+}
+
+/** The counts of a file of whose used records so many were set aside after all. */
+export function countsWithAside(counts: Readonly<FateCounts>, aside: number): FateCounts {
+  return { ...counts, used: counts.used - aside, setAside: counts.setAside + aside };
+}
+
 /** The account with those records counted as set aside: they were read well, but are not used. */
 export function withAside(account: Account, aside: readonly RecordFate[]): Account {
-  const { counts } = account;
   if (aside.length === 0) return account;
   return {
     ...account,
-    counts: { ...counts, used: counts.used - aside.length, setAside: counts.setAside + aside.length },
+    counts: countsWithAside(account.counts, aside.length),
     records: [...account.records, ...aside].sort((a, b) => a.line - b.line)
   };
 }

@@ -4,10 +4,9 @@ import {
   type Account,
   type Answer,
   type Inspection,
-  type Layout,
-  type RecordFate
+  type Layout
 } from '#lib/data/intake/index.ts';
-import { withAside } from './aside.ts';
+import { countsWithAside } from './aside.ts';
 import type { FileStatus, FileView } from './state.ts';
 
 /** A file the workspace has in hand, with all that is known of it. */
@@ -72,7 +71,7 @@ function shownInspection(entry: FileEntry): Inspection | null {
 }
 
 /** The file as the main thread sees it. */
-export function viewOf(entry: FileEntry, aside: readonly RecordFate[]): FileView {
+export function viewOf(entry: FileEntry, aside: number): FileView {
   return {
     id: entry.id,
     name: entry.name,
@@ -86,7 +85,7 @@ export function viewOf(entry: FileEntry, aside: readonly RecordFate[]): FileView
     inspection: shownInspection(entry),
     answers: entry.answers,
     unanswered: entry.status === 'asking' ? unansweredOf(entry).length : 0,
-    counts: entry.account === null ? null : withAside(entry.account, aside).counts,
+    counts: entry.account === null ? null : countsWithAside(entry.account.counts, aside),
     columns: entry.account?.columns ?? [],
     notes: entry.account?.notes ?? [],
     remembered: entry.remembered

@@ -7,7 +7,6 @@ import {
   type Account,
   type Answer,
   type Inspection,
-  type RecordFate,
   openFile,
   refusedCsv,
   type NotOpened
@@ -35,7 +34,7 @@ import { openFaultWords, problemWords } from '#lib/data/words/index.ts';
 import type { GivenFile, SourceLines } from './calls.ts';
 import type { DemoSource } from './demo-source.ts';
 import { createEntry, needsAnotherLook, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
-import { asideOf, withAside } from './aside.ts';
+import { asideCounts, asideOf, withAside } from './aside.ts';
 import { hashedAtOnceBytes, mayBeSameFile, storedColumnsOf, storedFileOf } from './keeping.ts';
 import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
 import { lookAlikesOf, type LookAlikes } from './look-alikes.ts';
@@ -88,7 +87,7 @@ export class Workspace {
   /** True where records in the ledger are not worked out yet. */
   #isBehind = false;
   /** Records set aside by file, as of the version. */
-  #aside: ReadonlyMap<string, readonly RecordFate[]> = new Map();
+  #aside: ReadonlyMap<string, number> = new Map();
 
   constructor(options: WorkspaceOptions) {
     this.#options = options;
@@ -99,7 +98,7 @@ export class Workspace {
     const counts = this.#entries.map((entry) => (entry.status === 'used' ? entry.account?.counts : null));
     return {
       version: this.#version,
-      files: this.#entries.map((entry) => viewOf(entry, this.#aside.get(entry.id) ?? [])),
+      files: this.#entries.map((entry) => viewOf(entry, this.#aside.get(entry.id) ?? 0)),
       lookAlikes: this.#lookAlikes,
       recordsUsed: this.#context.select({}).rows.length,
       recordsRead: counts.reduce((sum, count) => sum + (count?.records ?? 0), 0),
@@ -188,7 +187,7 @@ export class Workspace {
   account(fileId: string): Promise<Account | null> {
     const entry = this.#entry(fileId);
     return Promise.resolve(
-      entry.account === null ? null : withAside(entry.account, this.#aside.get(fileId) ?? [])
+      entry.account === null ? null : withAside(entry.account, asideOf(this.#ledger, fileId))
     );
   }
 
@@ -588,7 +587,7 @@ export class Workspace {
   #renewContext(): void {
     this.#version++;
     this.#lookAlikes = lookAlikesOf(this.#ledger);
-    this.#aside = new Map(this.#entries.map(({ id }) => [id, asideOf(this.#ledger, id)]));
+    this.#aside = asideCounts(this.#ledger);
     this.#context = createContext(this.#ledger, this.#settings);
   }
 
