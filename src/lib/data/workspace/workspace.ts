@@ -177,11 +177,25 @@ export class Workspace {
   removeFile(fileId: string): Promise<void> {
     this.#entry(fileId).stopped = true;
     return this.#enqueue(async () => {
-      this.#entries = this.#entries.filter((entry) => entry.id !== fileId);
+      const removed = this.#entries.find(({ id }) => id === fileId);
+      this.#entries = this.#entries.filter((entry) => entry !== removed);
       this.#ledger.remove(fileId);
       await this.#options.store.removeFile(fileId);
       await this.#changed();
+      if (removed !== undefined && removed.status !== 'duplicate') this.#lookAtCopiesOf(removed);
     });
+  }
+
+  /** What was left out because a file had it counts once that file is gone. */
+  #lookAtCopiesOf(removed: FileEntry): void {
+    const copies = this.#entries.filter(
+      ({ status, sha256 }) => status === 'duplicate' && sha256 === removed.sha256
+    );
+    for (const copy of copies) {
+      copy.status = 'waiting';
+      copy.problem = null;
+      void this.#enqueueReading(() => this.#inspect(copy));
+    }
   }
 
   account(fileId: string): Promise<Account | null> {
@@ -403,8 +417,7 @@ export class Workspace {
     if (entry.source === null) return false;
     const twins: FileEntry[] = [];
     for (const other of this.#entries) {
-      if (other !== entry && other.status !== 'failed' && (await mayBeSameFile(entry, other)))
-        twins.push(other);
+      if (other !== entry && isCounted(other) && (await mayBeSameFile(entry, other))) twins.push(other);
     }
     if (entry.bytes <= hashedAtOnceBytes || twins.length > 0) await this.#hash(entry);
     for (const twin of twins) await this.#hash(twin);
@@ -622,6 +635,11 @@ export class Workspace {
   #tell(): void {
     this.#options.onState(this.state);
   }
+}
+
+/** True where a file's own records count or wait for an answer: a file that was not reached yet counts nowhere. */
+function isCounted({ status }: FileEntry): boolean {
+  return status === 'asking' || status === 'reading' || status === 'used';
 }
 
 /** A header's fingerprint names its columns: what is kept is found by a hash that names nothing. */

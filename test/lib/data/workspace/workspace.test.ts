@@ -78,6 +78,27 @@ describe('the workspace', () => {
     expect(state.recordsUsed).toBe(1);
   });
 
+  it('counts one of two files with the same bytes that come together', async () => {
+    const { workspace, settled } = workspaceOf();
+    const text = table(line('1'), line('2'));
+    await workspace.addFiles(['a.csv', 'copy.csv'].map((name) => ({ name, blob: blobOf(text) })));
+    await settled();
+    await workspace.useAllFiles();
+    const state = await settled();
+    expect(state.files.map(({ status }) => status)).toEqual(['used', 'duplicate']);
+    expect(state.recordsUsed).toBe(2);
+  });
+
+  it('counts a copy when the file that had its records is taken away', async () => {
+    const { workspace, settled } = await use(table(line('1')));
+    await workspace.addFiles([{ name: 'again.csv', blob: blobOf(table(line('1'))) }]);
+    const [first] = (await settled()).files;
+    await workspace.removeFile(first?.id ?? '');
+    const state = await settled();
+    expect(state.files.map(({ name, status }) => [name, status])).toEqual([['again.csv', 'used']]);
+    expect(state.recordsUsed).toBe(1);
+  });
+
   it('reads the next file with the same header at once, and sets aside what was there already', async () => {
     const { workspace, settled } = await use(table(line('1'), line('2')));
     await workspace.addFiles([{ name: 'next.csv', blob: blobOf(table(line('2'), line('3'))) }]);
