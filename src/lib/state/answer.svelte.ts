@@ -1,4 +1,4 @@
-import { tick } from 'svelte';
+import { tick, untrack } from 'svelte';
 import type { Argument, CallName, Result } from '#lib/worker/protocol.ts';
 import type { Session } from './session.svelte.ts';
 
@@ -46,18 +46,30 @@ export class Answer<N extends CallName> {
   #current = $state.raw<Result<N> | null>(null);
   #failure = $state.raw<string | null>(null);
   #pending = $state.raw(true);
-  #lastAsked = '';
+  /** What was asked last, and of which records and verdicts. */
+  #asked = '';
+  #askedVersion = -1;
   #tookMs = 0;
   #answeredAtMs = 0;
 
   constructor(session: Session, slot: string, call: N, argument: () => Argument<N> | null) {
-    $effect(() => {
-      const workspace = session.workspace;
+    const question = $derived.by(() => {
+      const version = session.workspace?.version;
       const asked = argument();
-      if (workspace === null || asked === null) return;
-      // Naming the version makes the effect run again when records or verdicts change.
-      const ask = () => void this.#ask(session, slot, call, asked, workspace.version);
-      const waitMs = this.#waitMs(session.isFilling, JSON.stringify(asked));
+      return version === undefined || asked === null ? null : { asked: JSON.stringify(asked), version };
+    });
+    $effect(() => {
+      if (question === null) return;
+      const { asked, version } = question;
+      if (asked === this.#asked && version === this.#askedVersion) return;
+      const ask = () => {
+        const now = untrack(argument);
+        if (now === null) return;
+        this.#asked = asked;
+        this.#askedVersion = version;
+        void this.#ask(session, slot, call, now);
+      };
+      const waitMs = asked !== this.#asked || !session.isFilling ? 0 : this.#leftToReadingMs();
       if (waitMs <= 0) {
         ask();
         return;
@@ -67,11 +79,8 @@ export class Answer<N extends CallName> {
     });
   }
 
-  /** How long the same question waits, so that dear answers do not keep files from being read. */
-  #waitMs(isReading: boolean, asked: string): number {
-    const isNew = asked !== this.#lastAsked;
-    this.#lastAsked = asked;
-    if (isNew || !isReading) return 0;
+  /** How long the same question still waits, so that dear answers do not keep files from being read. */
+  #leftToReadingMs(): number {
     return this.#answeredAtMs + readingShare * this.#tookMs - performance.now();
   }
 
@@ -87,13 +96,7 @@ export class Answer<N extends CallName> {
     return this.#failure;
   }
 
-  async #ask(
-    session: Session,
-    slot: string,
-    call: N,
-    argument: Argument<N>,
-    _version: number
-  ): Promise<void> {
+  async #ask(session: Session, slot: string, call: N, argument: Argument<N>): Promise<void> {
     underWay++;
     this.#pending = true;
     const startMs = performance.now();

@@ -31,7 +31,7 @@ export class Session {
   readonly phase = $derived(phaseOf(this.#state));
   /** True while records are still being added: answers are of a part. */
   readonly isFilling = $derived(
-    this.#state?.files.some(({ status, counts }) => status === 'reading' && counts === null) ?? false
+    this.#state?.files.some(({ status }) => ['waiting', 'inspecting', 'reading'].includes(status)) ?? false
   );
   readonly intake = new IntakeMarks();
 

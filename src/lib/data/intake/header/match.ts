@@ -136,7 +136,21 @@ interface HeaderParts {
  * Fields that a header may stand for, best first, each once. A header whose unit belongs to another quantity than the
  * field's is no match: litres never head a mass.
  */
-export function matchHeader(header: string): HeaderMatch[] {
+export function matchHeader(header: string): readonly HeaderMatch[] {
+  let matches = known.get(header);
+  if (matches === undefined) {
+    matches = findMatches(header);
+    if (known.size >= mostKnown) known.clear();
+    known.set(header, matches);
+  }
+  return matches;
+}
+
+/** Matches by header: the head of a file holds the same texts again and again. */
+const known = new Map<string, readonly HeaderMatch[]>();
+const mostKnown = 2000;
+
+function findMatches(header: string): HeaderMatch[] {
   const { outside, inside } = bracketOf(header);
   // A pattern such as (DD/MM/YYYY) says how the cells are written, not what they are.
   const words = headerWordsOf(inside !== null && isTimePattern(inside) ? outside : header);
