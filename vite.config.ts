@@ -13,6 +13,8 @@ export default defineConfig({
   test: {
     include: ['test/{lib,routes,tools,gates}/**/*.test.ts', 'test/*.test.ts'],
     environment: 'node',
+    // Long enough that a busy machine fails no test: time is judged by the bench.
+    testTimeout: 60_000,
     env: { TZ: 'America/St_Johns' }
   }
 });

@@ -1,0 +1,293 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { runIntake, textFile, type IntakeRun } from './run-intake.ts';
+import { isoNotation, notation, record, records, tableLines, tenths, type PlainRecord } from './tables.ts';
+
+function expectBalance({ account }: IntakeRun): void {
+  if (account === null) return;
+  const { records: all, header, used, setAside, refused, skipped } = account.counts;
+  expect(header + used + setAside + refused + skipped).toBe(all);
+  expect(account.records.length).toBe(all - used);
+}
+
+function valuesOf(row: PlainRecord) {
+  return {
+    ticket: row.ticket,
+    time: new Date(row.timeMs).toISOString(),
+    station: row.station,
+    tail: row.tail,
+    volume: row.volumeTenths / 10,
+    densityObserved: row.densityTenths / 10,
+    densityMethod: 'densitometer'
+  };
+}
+
+describe('any bytes', () => {
+  const chunk = fc.oneof(
+    fc.constantFrom(
+      '"',
+      ',',
+      ';',
+      '\t',
+      '|',
+      '\r',
+      '\n',
+      '\r\n',
+      '\0',
+      '\ufeff',
+      'Tail',
+      'Station',
+      'Time',
+      '1,5',
+      '=1'
+    ),
+    fc.string({ unit: 'binary', maxLength: 6 }),
+    fc.constantFrom('__proto__', 'constructor', 'toString', 'Volume (L)', '2024-03-04T10:00Z', '27/03/2024')
+  );
+  const bytes = fc.oneof(
+    fc.array(chunk, { maxLength: 120 }).map((parts) => new TextEncoder().encode(parts.join(''))),
+    fc.uint8Array({ maxLength: 400 })
+  );
+
+  it('end in a report that adds up, never in an error', async () => {
+    await fc.assert(
+      fc.asyncProperty(bytes, async (data) => {
+        const run = await runIntake(new Blob([new Uint8Array(data)]));
+        expectBalance(run);
+        const answers = run.inspection.questions.flatMap(({ id, readings: [first] }) =>
+          first === undefined ? [] : [{ id, answer: first.id }]
+        );
+        expectBalance(await runIntake(new Blob([new Uint8Array(data)]), { answers }));
+      }),
+      { numRuns: 150 }
+    );
+  });
+
+  it('leave the built-in prototypes as they were', async () => {
+    const before = Object.getOwnPropertyNames(Object.prototype).concat(
+      Object.getOwnPropertyNames(Array.prototype)
+    );
+    const dangerous = fc.constantFrom(
+      '__proto__',
+      'constructor',
+      'toString',
+      'valueOf',
+      'hasOwnProperty',
+      'x'
+    );
+    await fc.assert(
+      fc.asyncProperty(fc.array(dangerous, { minLength: 3, maxLength: 9 }), async (names) => {
+        const line = names.join(',');
+        const table = tableLines([], isoNotation).map((header) => `${header},${line}`);
+        const row = `A1,2024-03-04 10:00,${names[0]},${names[1]},8000,800.5,${line}`;
+        const { rows } = await runIntake(textFile([...table, row].join('\n')));
+        expect(rows[0]?.values).toMatchObject({ station: names[0], tail: names[1] });
+      }),
+      { numRuns: 40 }
+    );
+    const after = Object.getOwnPropertyNames(Object.prototype).concat(
+      Object.getOwnPropertyNames(Array.prototype)
+    );
+    expect(after).toEqual(before);
+  });
+});
+
+describe('a good table in any notation', () => {
+  it('is read to the same values, or a question is asked: never to others', async () => {
+    let read = 0;
+    await fc.assert(
+      fc.asyncProperty(records, notation, async (rows, written) => {
+        const run = await runIntake(textFile(tableLines(rows, written).join('\n')));
+        if (run.asks.length > 0) return;
+        read++;
+        expect(run.rows.map(({ values }) => values)).toEqual(rows.map(valuesOf));
+      }),
+      { numRuns: 100 }
+    );
+    // Most tables hold their own proof, so most runs compare values.
+    expect(read).toBeGreaterThan(50);
+  });
+
+  it('asks about the order of dates exactly where no date proves it', async () => {
+    await fc.assert(
+      fc.asyncProperty(records, fc.constantFrom('dmy' as const, 'mdy' as const), async (rows, order) => {
+        const run = await runIntake(textFile(tableLines(rows, { ...isoNotation, order }).join('\n')));
+        const days = rows.map(({ timeMs }) => new Date(timeMs).getUTCDate());
+        const months = rows.map(({ timeMs }) => new Date(timeMs).getUTCMonth() + 1);
+        const isProven = days.some((day) => day > 12);
+        const isSame = days.every((day, i) => day === months[i]);
+        expect(run.asks.some((id) => id.startsWith('dateOrder'))).toBe(!isProven && !isSame);
+      }),
+      { numRuns: 80 }
+    );
+  });
+
+  it('is read the same in batches of any size', async () => {
+    await fc.assert(
+      fc.asyncProperty(records, fc.integer({ min: 1, max: 5 }), async (rows, batchRows) => {
+        const file = textFile(tableLines(rows, isoNotation).join('\n'));
+        const whole = await runIntake(file);
+        const parts = await runIntake(file, { batchRows });
+        expect(parts.rows).toEqual(whole.rows);
+        expect(parts.account).toEqual(whole.account);
+      }),
+      { numRuns: 40 }
+    );
+  });
+
+  it('names the line of each record as counted in the bytes', async () => {
+    const remark = fc.constantFrom('ok', 'two\nlines', 'three\r\nlines\r\nhere', 'a\rb', '');
+    await fc.assert(
+      fc.asyncProperty(fc.array(fc.tuple(record, remark), { minLength: 1, maxLength: 8 }), async (pairs) => {
+        const [header = '', ...lines] = tableLines(
+          pairs.map(([row]) => row),
+          isoNotation
+        );
+        let line = 2;
+        const expected: number[] = [];
+        for (const [, text] of pairs) {
+          expected.push(line);
+          line += 1 + (text.match(/\r\n|\r|\n/g) ?? []).length;
+        }
+        const body = lines.map((cells, i) => `${cells},"${pairs[i]?.[1] ?? ''}"`);
+        const { rows } = await runIntake(textFile([`${header},Remarks`, ...body].join('\n')));
+        expect(rows.map((row) => row.line)).toEqual(expected);
+      }),
+      { numRuns: 60 }
+    );
+  });
+});
+
+describe('evidence', () => {
+  const file = (volumes: readonly string[]) =>
+    textFile(
+      [
+        'Ticket;Time (UTC);Station;Tail;Volume (L)',
+        ...volumes.map((v) => `A;2024-03-04T10:00Z;J;Q;${v}`)
+      ].join('\n')
+    );
+
+  it('keeps its reading when a record that agrees is added', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.integer({ min: 1, max: 9_999_999 }), { minLength: 1, maxLength: 8 }),
+        fc.integer({ min: 1, max: 9_999_999 }),
+        notation,
+        async (values, more, written) => {
+          const texts = values.map((value) => tenths(value, written));
+          const before = await runIntake(file(texts));
+          if (before.asks.length > 0) return;
+          const after = await runIntake(file([...texts, tenths(more, written)]));
+          if (after.asks.length > 0) return;
+          expect(after.rows.slice(0, -1)).toEqual(before.rows);
+        }
+      ),
+      { numRuns: 100 }
+    );
+  });
+
+  it('asks, or says so, when a record is added that fits only the other reading', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.integer({ min: 1, max: 999_999 }), { minLength: 1, maxLength: 8 }),
+        fc.constantFrom('1.234,5', '0,25', '12,5'),
+        async (values, odd) => {
+          const texts = values.map((value) => tenths(value, { ...isoNotation, group: ',' }));
+          if (!texts.some((text) => text.includes('.'))) return;
+          expect((await runIntake(file([...texts, odd]))).asks).toContain('decimal:4');
+        }
+      ),
+      { numRuns: 60 }
+    );
+  });
+
+  it('reads a unit of any kind to the same litres, kilograms and density', async () => {
+    const units = [
+      ['L', 1],
+      ['m3', 1000],
+      ['USG', 3.785411784],
+      ['imp gal', 4.54609]
+    ] as const;
+    await fc.assert(
+      fc.asyncProperty(
+        fc.integer({ min: 1, max: 50_000 }),
+        fc.constantFrom(...units),
+        async (litres, [unit, size]) => {
+          const written = (litres / size).toPrecision(14);
+          const text = `Ticket,Time (UTC),Station,Tail,Volume (${unit})\nA,2024-03-04T10:00Z,J,Q,${written}\n`;
+          const { rows } = await runIntake(textFile(text));
+          const read = Number(rows[0]?.values.volume);
+          expect(Math.abs(read - litres)).toBeLessThanOrEqual(1e-9 * litres);
+        }
+      ),
+      { numRuns: 60 }
+    );
+  });
+});
+
+/** A fault in a line of a table, as tables get them on their way. */
+type Pollution = (line: string) => string;
+const pollutions: readonly Pollution[] = [
+  (line) => `${line},extra`,
+  (line) => line.replace(',', ''),
+  (line) => line.slice(0, line.lastIndexOf(',')),
+  (line) => `"${line}`,
+  (line) => line.replace(/,([^,]*)$/, ',"$1'),
+  (line) => line.replace(/\d{4}-\d{2}-\d{2}/, '2024-02-31'),
+  (line) => line.replace(/,([^,]*)$/, ',1e5'),
+  (line) => line.replace(/,Q7-[A-Z]+/, ',')
+];
+
+describe('a polluted table', () => {
+  it('keeps every untouched record, names every touched one, and adds up', async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(record, { minLength: 6, maxLength: 14 }),
+        fc.array(fc.tuple(fc.nat(13), fc.constantFrom(...pollutions)), { minLength: 1, maxLength: 3 }),
+        fc.constantFrom('', '\n', 'Uplift list\n\n'),
+        async (rows, faults, preamble) => {
+          const [header = '', ...lines] = tableLines(rows, isoNotation);
+          const touched = new Map(faults.map(([at, pollute]) => [at % lines.length, pollute]));
+          // The first records stay good, so that the header and the kind of each column are plain.
+          for (const at of [0, 1, 2]) touched.delete(at);
+          const body = lines.map((line, i) => touched.get(i)?.(line) ?? line);
+          const run = await runIntake(textFile(`${preamble}${[header, ...body].join('\n')}\n`));
+          expect(run.asks).toEqual([]);
+          expectBalance(run);
+          const used = run.rows.map(({ values }) => values);
+          const untouched = rows.filter((_, i) => !touched.has(i)).map(valuesOf);
+          expect(used).toEqual(untouched);
+          // A quote that is never closed takes a broken line behind it into its record, which spans both.
+          const refused = run.account?.records.filter(({ fate }) => fate === 'refused').length ?? 0;
+          const counts = run.account?.counts;
+          const swallowed = (counts?.lines ?? 0) - (counts?.records ?? 0);
+          expect(refused + swallowed).toBe(touched.size);
+        }
+      ),
+      { numRuns: 150 }
+    );
+  });
+});
+
+describe('the time of the machine', () => {
+  it('changes no value and no byte of an account', async () => {
+    const before = process.env.TZ;
+    const lines = ['Ticket,Local time,Station,Tail,Volume (L)'];
+    for (let hour = 0; hour < 24; hour++) {
+      lines.push(`A${hour},2024-10-27 ${String(hour).padStart(2, '0')}:30,JARV,Q7-KEA,8000`);
+    }
+    const answers = [{ id: 'zone', answer: 'zone:Europe/Paris' }];
+    const results = new Set<string>();
+    try {
+      for (const zone of ['Pacific/Kiritimati', 'America/St_Johns', 'UTC']) {
+        process.env.TZ = zone;
+        const { rows, account } = await runIntake(textFile(lines.join('\n')), { answers });
+        results.add(JSON.stringify([rows, account]));
+      }
+    } finally {
+      if (before === undefined) delete process.env.TZ;
+      else process.env.TZ = before;
+    }
+    expect(results.size).toBe(1);
+  });
+});
