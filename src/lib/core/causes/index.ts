@@ -11,5 +11,5 @@ export type { CauseProposals } from './proposals.ts';
 export { proposeCauses } from './propose.ts';
 export { isSuspectedSlip } from './slip.ts';
 export { isWild } from './wild.ts';
-export { causeSigns, signsOf } from './signs.ts';
+export { causeSigns, isWorthLooking, signsOf } from './signs.ts';
 export type { CauseSign } from './signs.ts';

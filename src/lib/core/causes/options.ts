@@ -47,6 +47,8 @@ export interface Chances {
   readonly otherTailOpposite: number;
   readonly strayTicket: number;
   readonly unbalanced: number;
+  /** Both gauge figures whole numbers of the type's step though they are pounds. */
+  readonly likeSteps: number;
   /** More fuel than the tanks hold, less than none. */
   readonly impossible: number;
   /** A figure of this or of the neighbouring refuelling that is itself wrong. */
@@ -135,6 +137,7 @@ export const defaultCauseOptions: CauseOptions = {
     otherTailOpposite: 0.05,
     strayTicket: 0.1,
     unbalanced: 0.002,
+    likeSteps: 0.2,
     impossible: 0.001,
     witnessWrong: 0.05
   },

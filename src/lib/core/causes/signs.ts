@@ -15,7 +15,8 @@ export const causeSigns = [
   'sameVolumeTwice',
   'defuelledNegative',
   'arrivalAbovePrevious',
-  'gaugeFell'
+  'gaugeFell',
+  'onOneSide'
 ] as const;
 export type CauseSign = (typeof causeSigns)[number];
 
@@ -30,7 +31,8 @@ const bits = {
   sameVolumeTwice: bitOf(causeSigns, 'sameVolumeTwice'),
   defuelledNegative: bitOf(causeSigns, 'defuelledNegative'),
   arrivalAbovePrevious: bitOf(causeSigns, 'arrivalAbovePrevious'),
-  gaugeFell: bitOf(causeSigns, 'gaugeFell')
+  gaugeFell: bitOf(causeSigns, 'gaugeFell'),
+  onOneSide: bitOf(causeSigns, 'onOneSide')
 } as const;
 
 function deliverySigns(evidence: CauseEvidence, options: CauseOptions): number {
@@ -53,11 +55,17 @@ function deliverySigns(evidence: CauseEvidence, options: CauseOptions): number {
   return signs;
 }
 
-function gaugeSigns(evidence: CauseEvidence): number {
+/** Share of the uplift by which the sides differ where all of it is on one of them, less the noise. */
+const oneSidedShare = 0.8;
+
+function gaugeSigns(evidence: CauseEvidence, options: CauseOptions): number {
   const { arrivalFuelKg, departureFuelKg } = evidence;
   let signs = 0;
-  if (Math.abs(evidence.leftAfterKg - evidence.rightAfterKg) > evidence.imbalanceLimitKg)
-    signs |= bits.unbalanced;
+  const imbalanceKg = Math.abs(evidence.leftAfterKg - evidence.rightAfterKg);
+  const noiseKg = Number.isFinite(evidence.noiseKg) ? evidence.noiseKg : options.noiseKg;
+  if (imbalanceKg > evidence.imbalanceLimitKg) signs |= bits.unbalanced;
+  const isOneSided = imbalanceKg >= oneSidedShare * evidence.gaugeUpliftKg && evidence.gaugeUpliftKg > 0;
+  if (isOneSided && imbalanceKg > 3 * noiseKg) signs |= bits.onOneSide;
   if (departureFuelKg > evidence.capacityKg * 1.03) signs |= bits.aboveCapacity;
   if (evidence.defuelledKg < 0) signs |= bits.defuelledNegative;
   if (arrivalFuelKg > evidence.previousDepartureKg * 1.02) signs |= bits.arrivalAbovePrevious;
@@ -65,7 +73,25 @@ function gaugeSigns(evidence: CauseEvidence): number {
   return signs;
 }
 
+/** Signs of a fault that can stand in a record whose two halves agree; the others then have a harmless reading. */
+const decisive =
+  bits.densityNoFuel |
+  bits.massIsPoundsPerLitre |
+  bits.temperatureOutOfWeather |
+  bits.aboveCapacity |
+  bits.defuelledNegative |
+  bits.onOneSide;
+
+/**
+ * Whether the signs of a record are worth a search for causes though it is not wild: one that stands whatever the
+ * discrepancy, or any where there is no discrepancy to be wild.
+ */
+export function isWorthLooking(signs: number, evidence: CauseEvidence): boolean {
+  const hasBoth = Number.isFinite(evidence.gaugeUpliftKg - evidence.meteredMassKg);
+  return hasBoth ? (signs & decisive) !== 0 : signs !== 0;
+}
+
 /** The signs of a record as bits of `causeSigns`, 0 for none: where there is one, causes are worth looking for too. */
 export function signsOf(evidence: CauseEvidence, options: CauseOptions): number {
-  return deliverySigns(evidence, options) | gaugeSigns(evidence);
+  return deliverySigns(evidence, options) | gaugeSigns(evidence, options);
 }

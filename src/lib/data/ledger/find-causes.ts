@@ -5,8 +5,9 @@ import {
   defaultCauseOptions,
   isSuspectedSlip,
   isWild,
+  isWorthLooking,
   proposeCauses,
-  type CauseEvidence,
+  signsOf,
   type CauseOptions
 } from '#lib/core/causes/index.ts';
 import { indexOf, reasonBits } from '#lib/core/reconciliation/index.ts';
@@ -21,8 +22,9 @@ import { EvidenceReader, type Neighbours } from './cause-evidence.ts';
 import type { Computed } from './computed.ts';
 import { InputReader } from './inputs.ts';
 import type { SourceRows } from './rows.ts';
+import { SignReader } from './sign-reader.ts';
 
-/** What was found about wild records, one entry a row; values of a refuelling stand on all its tickets. */
+/** What was found about records that are wild or bear a sign of a fault, one entry a row; values of a refuelling stand on all its tickets. */
 export interface FoundCauses {
   /** Index in `causeOutcomes` plus one; 0 where causes were not looked for. */
   readonly outcome: Uint8Array;
@@ -118,14 +120,14 @@ function severalTickets(leader: Int32Array): Map<number, number[]> {
 }
 
 /** Whether a refuelling is one whose metered side no gauge reading answers. */
-function lacksGauges(computed: Computed, row: number): boolean {
+export function lacksGauges(computed: Computed, row: number): boolean {
   const bits = reasonBits.arrivalFuelMissing | reasonBits.departureFuelMissing;
   return ((computed.reasons[row] ?? 0) & bits) === bits;
 }
 
 /**
- * Looks for a cause of every wild record and says which are suspected slips. A cheap test is made of every record;
- * evidence is gathered only for the wild ones.
+ * Looks for a cause of every record that is wild or bears a decisive sign, and says which are suspected slips. A
+ * cheap test is made of every record; evidence is gathered only for those.
  */
 export function findCauses(
   source: SourceRows,
@@ -142,15 +144,18 @@ export function findCauses(
   const options = causeOptions(settings);
   const evidence = createCauseEvidence();
   const surroundings = new Surroundings(source, computed);
+  const signs = new SignReader(source, computed, settings);
   const wild: number[] = [];
+  const signed: number[] = [];
   for (let row = 0; row < rowCount; row++) {
     if (computed.leader[row] !== row || isSetAside(row)) continue;
-    if (looksWild(computed, row, evidence, options)) {
-      wild.push(row);
-      surroundings.put(row);
-    } else if (lacksGauges(computed, row)) surroundings.put(row);
+    signs.read(row, evidence);
+    const isWildRow = isWild(evidence, options);
+    if (isWildRow) wild.push(row);
+    else if (isWorthLooking(signsOf(evidence, options), evidence)) signed.push(row);
+    if (isWildRow || lacksGauges(computed, row)) surroundings.put(row);
   }
-  if (wild.length === 0) return found;
+  if (wild.length + signed.length === 0) return found;
   const chain = chainOf(source, computed, settings);
   const reader = new EvidenceReader(
     new InputReader(source, settings),
@@ -161,10 +166,14 @@ export function findCauses(
   const several = severalTickets(computed.leader);
   const proposals = createCauseProposals();
   const nothingWrong = indexOf(causeOutcomes, 'nothingWrong');
-  for (const row of wild) {
+  const named = indexOf(causeOutcomes, 'named');
+  const firstSigned = wild.length;
+  for (const [i, row] of wild.concat(signed).entries()) {
     const tickets = several.get(row) ?? [row];
     reader.read(row, tickets, surroundings.around(row), evidence);
     proposeCauses(evidence, options, proposals);
+    // Where the halves agree only a name needs saying.
+    if (i >= firstSigned && proposals.outcome !== named) continue;
     const slip = isSuspectedSlip(evidence, options, proposals) ? 1 : 0;
     for (const ticket of tickets) {
       found.outcome[ticket] = proposals.outcome + 1;
@@ -173,13 +182,4 @@ export function findCauses(
     }
   }
   return found;
-}
-
-/** The cheap test: it needs no more than the two halves and the record's own uncertainty. */
-function looksWild(computed: Computed, row: number, evidence: CauseEvidence, options: CauseOptions): boolean {
-  evidence.meteredMassKg = computed.refuellingMassKg[row] ?? NaN;
-  evidence.gaugeUpliftKg = computed.gaugeUpliftKg[row] ?? NaN;
-  // The uncertainty kept is the expanded one.
-  evidence.ownUncertaintyKg = (computed.uncertaintyKg[row] ?? NaN) / 2;
-  return isWild(evidence, options);
 }

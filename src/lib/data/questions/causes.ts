@@ -19,8 +19,16 @@ import {
   type CauseSign
 } from '#lib/core/causes/index.ts';
 import { codesIn } from '#lib/core/reconciliation/index.ts';
-import { causeOptions, chainOf, EvidenceReader, InputReader, Surroundings } from '#lib/data/ledger/index.ts';
+import {
+  causeOptions,
+  chainOf,
+  EvidenceReader,
+  InputReader,
+  lacksGauges,
+  Surroundings
+} from '#lib/data/ledger/index.ts';
 import type { Chain } from '#lib/core/sequence/index.ts';
+import { limitsAt } from '#lib/data/settings/index.ts';
 import type { QuestionContext } from './context.ts';
 
 /** One thing that, if it alone were wrong, would explain a record. */
@@ -66,7 +74,8 @@ export function surroundingsOf(context: QuestionContext): RecordSurroundings {
   const chain = chainOf(source, computed, settings);
   const surroundings = new Surroundings(source, computed);
   causes.outcome.forEach((outcome, row) => {
-    if (outcome > 0 && computed.leader[row] === row) surroundings.put(row);
+    if (computed.leader[row] !== row || ledger.isSetAside(row)) return;
+    if (outcome > 0 || lacksGauges(computed, row)) surroundings.put(row);
   });
   const reader = new EvidenceReader(
     new InputReader(source, settings),
@@ -130,6 +139,8 @@ export function causesOf(context: QuestionContext, leader: number, tickets: read
   const evidence = createCauseEvidence();
   const proposals = createCauseProposals();
   reader.read(leader, tickets, surroundings.around(leader), evidence);
+  const timeMs = context.ledger.source.columns.valuesOf('time')[leader] ?? NaN;
+  evidence.imbalanceLimitKg = limitsAt(context.settings.limitSets, timeMs)?.imbalanceKg ?? NaN;
   proposeCauses(evidence, options, proposals);
   const outcome = causeOutcomes[proposals.outcome] ?? 'unknown';
   // What is within its scatter needs no explanation, however near to a half-likely digit slip it lies.

@@ -94,5 +94,6 @@ export const causeSignWords: Record<CauseSign, string> = {
   sameVolumeTwice: 'the same volume twice within minutes',
   defuelledNegative: 'defuelled amount below zero',
   arrivalAbovePrevious: 'arrival fuel above the last departure fuel',
-  gaugeFell: 'gauge fell while fuelling'
+  gaugeFell: 'gauge fell while fuelling',
+  onOneSide: 'left and right differ by about the whole uplift'
 };

@@ -232,6 +232,42 @@ describe('what one sign decides', () => {
     expect(found.outcome).toBe('unknown');
   });
 
+  test('a gauge that moved on the next flight was not frozen: the arrival fuel was copied', () => {
+    const flown = { previousDepartureKg: 14_000, groundBurnKg: 0, gaugeUpliftKg: 0, nextArrivalKg: 4200 };
+    const found = find({ ...typedGauges(14_000, 14_000), ...flown });
+    expect([found.outcome, found.code]).toEqual(['named', 'staleArrival']);
+    const stillThere = find({ ...typedGauges(14_000, 14_000), ...flown, nextArrivalKg: 14_000 });
+    expect(stillThere.outcome).toBe('unknown');
+  });
+
+  test('a gauge that moved by a few steps after a copied arrival fuel is not frozen', () => {
+    const found = find({
+      ...typedGauges(14_000, 14_060),
+      previousDepartureKg: 14_000,
+      groundBurnKg: 0,
+      gaugeUpliftKg: 60
+    });
+    expect([found.outcome, found.code]).toEqual(['named', 'staleArrival']);
+  });
+
+  test('figures in whole gauge steps speak against pounds, others for them', () => {
+    const pounds = causeCodes.indexOf('poundsAsKilograms');
+    // 11 798.6 kg metered is 26 011 lb. The step of the type is 20 kg.
+    const inSteps = find({ ...typedGauges(7540, 33_500), gaugeUpliftKg: 25_960, groundBurnKg: 0 });
+    const odd = find({ ...typedGauges(7541, 33_501), gaugeUpliftKg: 25_960, groundBurnKg: 0 });
+    const stepless = find({
+      ...typedGauges(7541, 33_501),
+      gaugeUpliftKg: 25_960,
+      groundBurnKg: 0,
+      gaugeStepKg: NaN
+    });
+    const [least = NaN, middle = NaN, most = NaN] = [inSteps, stepless, odd].map(
+      ({ out }) => out.posterior[pounds]
+    );
+    expect(least).toBeLessThan(middle);
+    expect(middle).toBeLessThan(most);
+  });
+
   test('a gauge that hits the order is no planned figure where its step is coarse', () => {
     const found = find({
       ...typedGauges(3420, 14_000),

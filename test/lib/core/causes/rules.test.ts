@@ -53,6 +53,11 @@ describe('signs that matter where the discrepancy is small', () => {
     ],
     ['temperatureOutOfWeather', { sampleTemperatureC: 77 }, { sampleTemperatureC: 25 }],
     [
+      'onOneSide',
+      { leftAfterKg: 1166, rightAfterKg: 277, gaugeUpliftKg: 900 },
+      { leftAfterKg: 1166, rightAfterKg: 277, gaugeUpliftKg: 1200 }
+    ],
+    [
       'unbalanced',
       { leftAfterKg: 1166, rightAfterKg: 277, imbalanceLimitKg: 550 },
       { leftAfterKg: 1166, rightAfterKg: 777, imbalanceLimitKg: 550 }

@@ -23,6 +23,12 @@ const causeOfKind: Readonly<Record<string, CauseCode>> = {
   'wrong-tail': 'wrongTail'
 };
 
+/** Habits of a whole station, not looked for in a record that holds no slip; where one does, either name is right. */
+const habitOfKind: Readonly<Record<string, CauseCode>> = {
+  'default-density': 'defaultDensity',
+  'density-at-15-as-observed': 'density15AsObserved'
+};
+
 const columns = [
   'planted',
   'right',
@@ -66,7 +72,8 @@ function confusion({ ledger }: QuestionContext): { table: Map<string, Tally>; wr
   for (let row = 0; row < ledger.rowCount; row++) {
     if (ledger.isSetAside(row) || ledger.computed.leader[row] !== row) continue;
     const where = `${ledger.source.fileOf(row).name}:${ledger.source.addressOf(row).line}`;
-    const planted = (kinds.get(where) ?? []).filter((kind) => causeOfKind[kind] !== undefined);
+    const all = kinds.get(where) ?? [];
+    const planted = all.filter((kind) => causeOfKind[kind] !== undefined);
     const outcome = causeOutcomes[(ledger.causes.outcome[row] ?? 0) - 1] ?? 'notLookedAt';
     if (planted.length === 0 && outcome === 'notLookedAt') continue;
     const tally = tallyOf(planted[0] ?? 'nothing planted');
@@ -76,7 +83,8 @@ function confusion({ ledger }: QuestionContext): { table: Map<string, Tally>; wr
       continue;
     }
     const cause = causeCodes[(ledger.causes.cause[row] ?? 0) - 1];
-    if (planted.some((kind) => causeOfKind[kind] === cause)) tally.right++;
+    const isHabit = planted.length > 0 && all.some((kind) => habitOfKind[kind] === cause);
+    if (isHabit || planted.some((kind) => causeOfKind[kind] === cause)) tally.right++;
     else {
       tally.wrong++;
       wrong.push(`${where}: ${planted.join(' and ') || 'nothing planted'} named ${String(cause)}`);
@@ -110,7 +118,7 @@ describe('causes named in the demo, against what was planted', () => {
   }, 60_000);
 
   it('are wrong in at most 2 % of all named', () => {
-    expect(sum('right')).toBeGreaterThan(300);
+    expect(sum('right')).toBeGreaterThan(380);
     expect(sum('wrong') / (sum('right') + sum('wrong'))).toBeLessThanOrEqual(0.02);
   });
 
@@ -125,7 +133,8 @@ describe('causes named in the demo, against what was planted', () => {
     ['pounds-as-kilograms', 0.95],
     ['decimal-shift', 0.95],
     ['meter-not-reset', 0.9],
-    ['arrival-copied', 0.8]
+    ['fahrenheit-as-celsius', 0.9],
+    ['arrival-copied', 0.95]
   ])('are right for %s in at least this share of those looked at: %s', (kind, share) => {
     const tally = table.get(kind) ?? emptyTally();
     expect(tally.right / (tally.planted - tally.notLookedAt)).toBeGreaterThanOrEqual(share);

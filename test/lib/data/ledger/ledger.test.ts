@@ -1,7 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { causeCodes } from '#lib/core/causes/index.ts';
 import { qualities, verdicts } from '#lib/core/reconciliation/index.ts';
 import { addressFrom, addressText, Ledger, select, type RecordFilter } from '#lib/data/ledger/index.ts';
+import { causesOf } from '#lib/data/questions/causes.ts';
+import { createContext } from '#lib/data/questions/index.ts';
 import { defaultSettings, exampleLimits, type Settings } from '#lib/data/settings/index.ts';
 import { batchOf, goldenRecord, type Literal } from './rows-of.ts';
 
@@ -91,6 +94,41 @@ describe('the ledger', () => {
       const address = addressFrom(addressText(ledger.source.addressOf(row)));
       expect(address === null ? -1 : ledger.source.rowAt(address)).toBe(row);
     }
+  });
+});
+
+describe('causes of records whose halves agree', () => {
+  const nameOf = (ledger: Ledger, row = 0) => causeCodes[(ledger.causes.cause[row] ?? 0) - 1];
+  const tanks = (left: number, right: number) => ({
+    ...goldenRecord,
+    'tanksAfter:left': left,
+    'tanksAfter:right': right
+  });
+
+  it('are named where a sign stands whatever the discrepancy: 27 °C typed as 81 °F beside its certificate', () => {
+    const record = { ...goldenRecord, densityCertificate15: 801.2 };
+    expect(nameOf(ledgerOf([record]))).toBeUndefined();
+    const slipped = ledgerOf([{ ...record, densityTemperature: 81 }]);
+    expect(nameOf(slipped)).toBe('fahrenheitAsCelsius');
+    expect(slipped.causes.slip[0]).toBe(1);
+  });
+
+  it('are named where all of the uplift went to one side, whatever the limit, and are no slip of typing', () => {
+    expect(nameOf(ledgerOf([tanks(7570, 7570)]))).toBeUndefined();
+    const oneSided = ledgerOf([tanks(13430, 1710)]);
+    expect(nameOf(oneSided)).toBe('oneTank');
+    expect(oneSided.causes.slip[0]).toBe(0);
+  });
+
+  it('say "left and right unequal" only beyond the limit of the set in force', () => {
+    const ledger = ledgerOf([tanks(8000, 7140)]);
+    const signsAt = (imbalanceKg: number | null) => {
+      const limitSets = [{ ...exampleLimits, imbalanceKg }];
+      return causesOf(createContext(ledger, { ...defaultSettings, limitSets }), 0, [0]).signs;
+    };
+    expect(signsAt(550)).toContain('unbalanced');
+    expect(signsAt(900)).not.toContain('unbalanced');
+    expect(signsAt(null)).not.toContain('unbalanced');
   });
 });
 

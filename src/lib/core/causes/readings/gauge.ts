@@ -25,6 +25,16 @@ const isCopy = (aKg: number, bKg: number): boolean => Math.abs(aKg - bKg) < 0.5;
 const expectedUplift = (evidence: CauseEvidence, out: CauseProposals): number =>
   evidence.meteredMassKg * Math.exp(out.context.expected);
 
+/**
+ * A gauge that did not move at all may be frozen, which is not for typing to explain. Where it had moved by the next
+ * arrival it was not.
+ */
+function isFrozen(evidence: CauseEvidence): boolean {
+  const { arrivalFuelKg, departureFuelKg, nextArrivalKg } = evidence;
+  if (!isCopy(arrivalFuelKg, departureFuelKg)) return false;
+  return Number.isNaN(nextArrivalKg) || isCopy(departureFuelKg, nextArrivalKg);
+}
+
 /** The previous departure fuel typed again as arrival fuel: the fuel burnt between is missing from the uplift. */
 function weighStaleArrival(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   const previousKg = evidence.previousDepartureKg;
@@ -33,8 +43,7 @@ function weighStaleArrival(evidence: CauseEvidence, options: CauseOptions, out: 
   const burntKg = upliftKg - evidence.gaugeUpliftKg;
   const { slackKg, yardstickKg } = out.context;
   if (!(burntKg > slackKg) || burntKg > previousKg + slackKg) return;
-  // A gauge that did not move at all may be frozen: that is not for typing to explain.
-  if (Math.abs(evidence.gaugeUpliftKg) <= slackKg) return;
+  if (isFrozen(evidence)) return;
   const reading = asTyped(out.reading, staleArrival, evidence);
   reading.signs = 1 / options.chance.arrivalUnchanged;
   reading.gaugeUpliftKg = upliftKg;
@@ -90,10 +99,7 @@ const balancedShare = 0.02;
 function weighOneTank(evidence: CauseEvidence, options: CauseOptions, out: CauseProposals): void {
   const imbalanceKg = Math.abs(evidence.leftAfterKg - evidence.rightAfterKg);
   const upliftKg = evidence.gaugeUpliftKg;
-  const limitKg = Number.isFinite(evidence.imbalanceLimitKg)
-    ? evidence.imbalanceLimitKg
-    : out.context.slackKg;
-  if (!(imbalanceKg > limitKg) || !(upliftKg > 0)) return;
+  if (!(imbalanceKg > out.context.slackKg) || !(upliftKg > 0)) return;
   const { context } = out;
   const sd = (balancedShare * evidence.departureFuelKg + context.slackKg / 3) / context.yardstickKg;
   const oneSided = normalDensity((imbalanceKg - upliftKg) / context.yardstickKg, sd);

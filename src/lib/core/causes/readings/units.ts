@@ -34,11 +34,31 @@ const densityFactors: readonly (readonly [cause: number, factor: (kgL: number) =
   [cause('usGallonsAsKilograms'), (kgL) => kgL * litresPerUsGallon]
 ];
 
+const poundsAsKilograms = cause('poundsAsKilograms');
+
 /** What multiplies arrival, departure and the uplift between them. */
 const gaugeFactors: readonly (readonly [cause: number, factor: number])[] = [
-  [cause('poundsAsKilograms'), kilogramsPerPound],
+  [poundsAsKilograms, kilogramsPerPound],
   [cause('kilogramsAsPounds'), 1 / kilogramsPerPound]
 ];
+
+/** Whether a figure is a whole number of gauge steps, as what a gauge shows in its own unit always is. */
+const isInSteps = (typed: number, step: number): boolean =>
+  Math.abs(typed / step - Math.round(typed / step)) * step < 0.01;
+
+/**
+ * How much likelier the last digits of both gauge figures are in pounds than in kilograms. Figures in kilograms are
+ * whole steps of a gauge that counts in kilograms; in pounds they are so where the gauge counts in a like step of
+ * pounds, or by chance. Nothing is said where the step is unknown or as fine as the figures.
+ */
+function poundsSteps(evidence: CauseEvidence, options: CauseOptions): number {
+  const { arrivalFuelKg, departureFuelKg, gaugeStepKg, gaugeUnitKg } = evidence;
+  if (gaugeUnitKg !== 1 || !(gaugeStepKg > 1) || !Number.isFinite(arrivalFuelKg + departureFuelKg)) return 1;
+  const { likeSteps, witnessWrong } = options.chance;
+  const both = likeSteps + (1 - likeSteps) / (gaugeStepKg * gaugeStepKg);
+  const areInSteps = isInSteps(arrivalFuelKg, gaugeStepKg) && isInSteps(departureFuelKg, gaugeStepKg);
+  return areInSteps ? both / (1 - witnessWrong) : (1 - both) / witnessWrong;
+}
 
 function weighMetered(
   index: number,
@@ -69,6 +89,7 @@ export function weighUnits(evidence: CauseEvidence, options: CauseOptions, out: 
     reading.arrivalFuelKg *= factor;
     reading.departureFuelKg *= factor;
     reading.copied = copiedWithUnit;
+    if (index === poundsAsKilograms) reading.signs = poundsSteps(evidence, options);
     weigh(evidence, options, out);
   }
 }
