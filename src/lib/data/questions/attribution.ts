@@ -71,12 +71,25 @@ export interface CrossedSelection extends CrossedRecords {
   readonly massKg: Float64Array;
 }
 
-/** The refuellings of a filter that can be crossed: both names known, counted, no suspected slip. */
+/**
+ * Names with fewer refuellings are left out: the one wild record of a misspelt tail would pass for what is its own,
+ * and for a spread of all gauges.
+ */
+const fewestOfName = 5;
+
+/** For each code of a column whether enough of the rows bear it. */
+function areMany(rows: Uint32Array, codes: Uint32Array): (row: number) => boolean {
+  const counts = new Map<number, number>();
+  for (const row of rows) counts.set(codes[row] ?? 0, (counts.get(codes[row] ?? 0) ?? 0) + 1);
+  return (row) => (counts.get(codes[row] ?? 0) ?? 0) >= fewestOfName;
+}
+
+/** The refuellings of a filter that can be crossed: both names known and met often enough, counted, no suspected slip. */
 export function crossedSelection(context: QuestionContext, filter: RecordFilter): CrossedSelection {
   const { computed, verdicts, source } = context.ledger;
   const tails = source.columns.code('tail').codes();
   const vehicles = source.columns.code('vehicle').codes();
-  const rows = context.select(filter).refuellings.filter((row) => {
+  const crossable = context.select(filter).refuellings.filter((row) => {
     const isSlip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
     return (
       !isSlip &&
@@ -88,6 +101,9 @@ export function crossedSelection(context: QuestionContext, filter: RecordFilter)
       (computed.gaugeUpliftKg[row] ?? NaN) > 0
     );
   });
+  const isTailMet = areMany(crossable, tails);
+  const isVehicleMet = areMany(crossable, vehicles);
+  const rows = crossable.filter((row) => isTailMet(row) && isVehicleMet(row));
   const massKg = Float64Array.from(rows, (row) => computed.refuellingMassKg[row] ?? NaN);
   return {
     rows,
