@@ -11,6 +11,12 @@ export function dayWords(timeMs: number): string {
   return `${date.getUTCDate()} ${months[date.getUTCMonth()] ?? ''} ${date.getUTCFullYear()}`;
 }
 
+/** A month in words, UTC: "Aug 2031". */
+export function monthWords(timeMs: number): string {
+  const date = new Date(timeMs);
+  return `${months[date.getUTCMonth()] ?? ''} ${date.getUTCFullYear()}`;
+}
+
 /** An instant in words, UTC, to the minute. */
 export function instantWords(timeMs: number): string {
   if (!Number.isFinite(timeMs)) return 'not recorded';

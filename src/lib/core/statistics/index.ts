@@ -92,11 +92,16 @@ export {
 export { individualsChart, type IndividualsChart } from './charts/individuals.ts';
 export {
   gapChart,
+  gapLimits,
   gapTransform,
+  gapTransformMoments,
   openGapProbability,
   timeGapChart,
+  timeGapLimits,
   type CountGapChart,
-  type TimeGapChart
+  type CountGapLimits,
+  type TimeGapChart,
+  type TimeGapLimits
 } from './charts/gaps.ts';
 export { ewma, ewmaSteadyDeviation, ewmaUnequal, type EwmaChart, type EwmaOptions } from './charts/ewma.ts';
 export { cusum, cusumOnset, type CusumChart, type CusumOptions } from './charts/cusum.ts';

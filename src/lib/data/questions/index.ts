@@ -8,6 +8,9 @@ import { limitStudy } from './limit-study.ts';
 import { method } from './method.ts';
 import { names } from './names.ts';
 import { records } from './records.ts';
+import { sampleDays } from './sample-days.ts';
+import { sampleGaps } from './sample-gaps.ts';
+import { sampleRatio } from './sample-ratio.ts';
 import { samples } from './samples.ts';
 import { scope } from './scope.ts';
 import { sectors } from './sectors.ts';
@@ -30,6 +33,9 @@ export {
   type RecordsAnswer,
   type RecordsQuestion
 } from './records.ts';
+export type { SampleCell, SampleDaysAnswer } from './sample-days.ts';
+export type { SampleGap, SampleGapsAnswer } from './sample-gaps.ts';
+export type { FailureRatio, SampleRatioAnswer } from './sample-ratio.ts';
 export type { SampleGroup, SamplesAnswer } from './samples.ts';
 export type { LimitStudyAnswer, LimitStudyBand, StudiedLimit } from './limit-study.ts';
 export type { MethodAnswer } from './method.ts';
@@ -53,6 +59,9 @@ export const questions = {
   density,
   discrepancy,
   records,
+  sampleDays,
+  sampleGaps,
+  sampleRatio,
   samples,
   scope,
   sectors,

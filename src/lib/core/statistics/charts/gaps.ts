@@ -1,13 +1,14 @@
 import { tooFew, notEstimable, type Estimate } from '../estimable.ts';
 import { mean } from '../moments.ts';
 import { sortedPresent } from '../quantiles.ts';
+import { logGamma } from '../special.ts';
 import { individualsChart } from './individuals.ts';
 
 // The share of a normal series below -3 and +3 sigma, so that gaps are judged as strictly as other charts.
 const LOW_SHARE = 0.00135;
 const HIGH_SHARE = 0.99865;
 
-export interface CountGapChart {
+export interface CountGapLimits {
   readonly mean: number;
   /** Chance of an event at each opportunity: 1 / (1 + mean). */
   readonly probability: number;
@@ -16,6 +17,9 @@ export interface CountGapChart {
   /** Probability limits; a gap below `lower` is short (bad), above `upper` is long (good). */
   readonly lower: number;
   readonly upper: number;
+}
+
+export interface CountGapChart extends CountGapLimits {
   readonly short: readonly number[];
   readonly long: readonly number[];
   /** The symmetric 3-sigma limit, which flags too often; for comparing with sources that use it. */
@@ -32,6 +36,23 @@ function geometricQuantile(share: number, probability: number): number {
   return reached(guess) ? guess : guess + 1;
 }
 
+/** Limits of gaps that are `average` opportunities long in the mean, over 0: from a pace known beforehand. */
+export function gapLimits(average: number): CountGapLimits {
+  if (!(average > 0)) throw new RangeError(`mean gap: ${average}, need more than 0`);
+  return limitsAt(average);
+}
+
+function limitsAt(average: number): CountGapLimits {
+  const probability = 1 / (1 + average);
+  return {
+    mean: average,
+    probability,
+    centre: geometricQuantile(0.5, probability),
+    lower: geometricQuantile(LOW_SHARE, probability),
+    upper: geometricQuantile(HIGH_SHARE, probability)
+  };
+}
+
 /**
  * g chart: opportunities between rare events, with geometric probability limits (Kaminsky et al. 1992, J Qual
  * Technol 24:63; Benneyan 2001, Health Care Manag Sci 4:305). One short gap can almost never signal: watch runs of
@@ -41,18 +62,13 @@ export function gapChart(gaps: ArrayLike<number>): Estimate<CountGapChart> {
   const present = sortedPresent(gaps);
   if (present.length === 0) return tooFew(0, 1);
   const average = mean(present);
-  const probability = 1 / (1 + average);
-  const lower = geometricQuantile(LOW_SHARE, probability);
-  const upper = geometricQuantile(HIGH_SHARE, probability);
+  const limits = limitsAt(average);
+  const { lower, upper } = limits;
   const where = (test: (gap: number) => boolean): number[] =>
     Array.from(gaps, (_, i) => i).filter((i) => test(gaps[i] ?? NaN));
   return {
     estimable: true,
-    mean: average,
-    probability,
-    centre: geometricQuantile(0.5, probability),
-    lower,
-    upper,
+    ...limits,
     short: where((gap) => gap < lower),
     long: where((gap) => gap > upper),
     threeSigmaUpper: average + 3 * Math.sqrt(average * (average + 1))
@@ -67,6 +83,18 @@ const POWER = 3.6;
  */
 export function gapTransform(time: number): number {
   return (time === 0 ? 0.5 : time) ** (1 / POWER);
+}
+
+/**
+ * Mean and standard deviation of `gapTransform` of times at random with a mean of `average`: then it is a Weibull
+ * law of shape 3.6, whose moments are those of the gamma function at 1 + 1 / 3.6 and 1 + 2 / 3.6.
+ */
+export function gapTransformMoments(average: number): { readonly mean: number; readonly sd: number } {
+  if (!(average > 0)) throw new RangeError(`mean gap: ${average}, need more than 0`);
+  const first = Math.exp(logGamma(1 + 1 / POWER));
+  const second = Math.exp(logGamma(1 + 2 / POWER));
+  const scale = average ** (1 / POWER);
+  return { mean: scale * first, sd: scale * Math.sqrt(second - first * first) };
 }
 
 const backTransform = (x: number): number => Math.max(0, x) ** POWER;
@@ -112,6 +140,19 @@ export function timeGapChart(times: ArrayLike<number>): Estimate<TimeGapChart> {
     long: where((x) => x > chart.upper),
     meanTime: mean(times)
   };
+}
+
+export interface TimeGapLimits {
+  readonly centre: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** Limits of times between events at random, `average` long in the mean, over 0: quantiles of the exponential law. */
+export function timeGapLimits(average: number): TimeGapLimits {
+  if (!(average > 0)) throw new RangeError(`mean gap: ${average}, need more than 0`);
+  const at = (share: number): number => -average * Math.log1p(-share);
+  return { centre: at(0.5), lower: at(LOW_SHARE), upper: at(HIGH_SHARE) };
 }
 
 /** Chance that a gap lasts at least as long as the one still open, if events come at random at the old pace. */

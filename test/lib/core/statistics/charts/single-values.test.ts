@@ -4,9 +4,12 @@ import { cusum, cusumOnset } from '#lib/core/statistics/charts/cusum.ts';
 import { ewma, ewmaSteadyDeviation, ewmaUnequal } from '#lib/core/statistics/charts/ewma.ts';
 import {
   gapChart,
+  gapLimits,
   gapTransform,
+  gapTransformMoments,
   openGapProbability,
-  timeGapChart
+  timeGapChart,
+  timeGapLimits
 } from '#lib/core/statistics/charts/gaps.ts';
 import { individualsChart } from '#lib/core/statistics/charts/individuals.ts';
 import { must } from '../../../../reference/method.ts';
@@ -150,5 +153,46 @@ describe('gaps between rare events', () => {
     expect(must(openGapProbability(30, 10)).probability).toBeCloseTo(Math.exp(-3), 14);
     expect(openGapProbability(30, 0)).toMatchObject({ estimable: false });
     expect(gapChart([NaN])).toMatchObject({ estimable: false, reason: 'too-few' });
+  });
+});
+
+describe('limits of gaps at a pace known beforehand', () => {
+  it('are those of the chart whose own mean gap is that pace', () => {
+    const chart = must(gapChart([10, 400, 90, 220]));
+    expect(gapLimits(180)).toEqual({
+      mean: chart.mean,
+      probability: chart.probability,
+      centre: chart.centre,
+      lower: chart.lower,
+      upper: chart.upper
+    });
+  });
+
+  it('cut off the exponential law at its shares', () => {
+    const { lower, centre, upper } = timeGapLimits(12);
+    expect(Math.exp(-lower / 12)).toBeCloseTo(0.99865, 12);
+    expect(Math.exp(-centre / 12)).toBeCloseTo(0.5, 12);
+    expect(Math.exp(-upper / 12)).toBeCloseTo(0.00135, 12);
+  });
+
+  it('have on the transformed scale the mean and spread that numeric integration gives', () => {
+    const average = 40;
+    const steps = 400_000;
+    let first = 0;
+    let second = 0;
+    for (let i = 0; i < steps; i++) {
+      const time = -average * Math.log1p(-(i + 0.5) / steps);
+      first += time ** (1 / 3.6) / steps;
+      second += time ** (2 / 3.6) / steps;
+    }
+    const { mean, sd } = gapTransformMoments(average);
+    expect(mean).toBeCloseTo(first, 5);
+    expect(sd).toBeCloseTo(Math.sqrt(second - first ** 2), 4);
+  });
+
+  it.each([0, -1, NaN])('need a mean gap of more than 0, not %s', (average) => {
+    expect(() => gapLimits(average)).toThrow(RangeError);
+    expect(() => timeGapLimits(average)).toThrow(RangeError);
+    expect(() => gapTransformMoments(average)).toThrow(RangeError);
   });
 });
