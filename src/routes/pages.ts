@@ -24,12 +24,15 @@ export const pages: readonly BookPage[] = [
   { path: '/method/', name: 'Method', mark: 'M-1' }
 ];
 
-/** The page that is not in the index too: one uplift is reached from its record. */
+/** Not in the index: one uplift is reached from its record. */
 export const upliftPage: BookPage = { path: '/uplift/', name: 'One uplift', mark: 'R-2' };
+
+/** What the demo asks its reader: reached while the demo is open. */
+export const demoPage: BookPage = { path: '/demo/', name: 'Sixteen questions', mark: 'Q-1' };
 
 /** The page at a path. Throws on a path without a page. */
 export function pageAt(path: PagePath): BookPage {
-  const page = [...pages, upliftPage].find((each) => each.path === path);
+  const page = [...pages, upliftPage, demoPage].find((each) => each.path === path);
   if (page === undefined) throw new RangeError(`page: ${path}, need one of the book`);
   return page;
 }

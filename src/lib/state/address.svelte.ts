@@ -20,6 +20,7 @@ export type PagePath =
   | '/records/'
   | '/uplift/'
   | '/limits/'
+  | '/demo/'
   | '/method/';
 
 /** A page's path under whatever folder the site stands in. */

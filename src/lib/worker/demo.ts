@@ -7,6 +7,7 @@ import {
   demoLimitSet,
   demoSeed,
   demoStations,
+  demoStories,
   demoTruth,
   demoTypes,
   demoVehicles,
@@ -86,6 +87,7 @@ export const demoSource: DemoSource = {
       { name: 'events.csv', text: demoEventsCsv() }
     ];
   },
+  stories: () => demoStories,
   async *files() {
     for (const file of demoFiles()) {
       await nextTurn();

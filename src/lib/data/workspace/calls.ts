@@ -2,6 +2,7 @@ import type { Account, Answer } from '#lib/data/intake/index.ts';
 import type { Answered, Asked, QuestionName, RecordList } from '#lib/data/questions/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import type { FindingNote, Preferences } from '#lib/data/store/index.ts';
+import type { DemoStory } from './demo-story.ts';
 
 /** A file handed over for import. */
 export interface GivenFile {
@@ -39,5 +40,6 @@ export interface WorkspaceCalls extends QuestionCalls {
   /** The demo's files with what was planted in them, as one archive. */
   saveDemo(given: null): Promise<Blob>;
   closeDemo(given: null): Promise<void>;
+  demoStories(given: null): Promise<readonly DemoStory[]>;
   forgetEverything(given: null): Promise<void>;
 }

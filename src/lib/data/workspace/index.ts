@@ -5,6 +5,7 @@ import { Workspace, type WorkspaceOptions } from './workspace.ts';
 export type { GivenFile, QuestionCalls, SourceLines, WorkspaceCalls } from './calls.ts';
 export { browserStore } from '#lib/data/store/index.ts';
 export type { DemoSource } from './demo-source.ts';
+export type { DemoStory } from './demo-story.ts';
 export type { FileStatus, FileView, WorkspaceState } from './state.ts';
 export { Workspace, type WorkspaceOptions } from './workspace.ts';
 
@@ -34,6 +35,7 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
     openDemo: () => workspace.openDemo(),
     saveDemo: () => workspace.saveDemo(),
     closeDemo: () => workspace.closeDemo(),
+    demoStories: () => Promise.resolve(options.demo.stories()),
     forgetEverything: () => workspace.forgetEverything()
   };
 }

@@ -8,6 +8,7 @@ const noDemo: DemoSource = {
   truth: () => [],
   async *files() {},
   answers: () => [],
+  stories: () => [],
   settings: (before) => before,
   settingsWithout: (after) => after
 };
