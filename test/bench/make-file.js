@@ -57,7 +57,7 @@ export async function makeFiles(rows, count) {
     const start = header === '' ? chunk.indexOf('\n') + 1 : 0;
     if (header === '') header = chunk.slice(0, start);
     // A file ends with the chunk that fills it: parts need not be equal to the row.
-    if (out === null || made >= (rows / count) * paths.length) {
+    if (out === null || (paths.length < count && made >= (rows / count) * paths.length)) {
       await close();
       const path = join(workFolder, count === 1 ? file.name : `${paths.length + 1}-of-${count}-${file.name}`);
       paths.push(path);

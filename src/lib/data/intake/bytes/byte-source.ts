@@ -1,18 +1,26 @@
+/** A slice costs about a millisecond to ask for, however short it is. */
+const sliceBytes = 4 << 20;
+
 /**
  * The bytes of a blob from a place on, into buffers that the caller hands in and gets back. Read by slices: a byte
- * stream of a blob was suspected of never answering, now and then, in Chromium 156. From the second read on the next
- * slice is asked for beforehand, since waiting for one costs more than working on it.
+ * stream of a blob was suspected of never answering, now and then, in Chromium 156. The first slice is as long as the
+ * first read, which may be the only one; from then on they are long, and the next is asked for beforehand, since
+ * waiting for one costs more than working on it.
  */
 export class ByteSource {
   readonly #blob: Blob;
   #at: number;
-  #isFirst = true;
+  #slice = new Uint8Array(0);
+  /** How many bytes of the slice at hand are given out. */
+  #taken = 0;
+  /** End of the last slice asked for. */
+  #askedTo: number;
   #ahead: Promise<ArrayBuffer> | null = null;
-  #aheadEnd = 0;
 
   constructor(blob: Blob, start: number) {
     this.#blob = blob;
     this.#at = Math.min(start, blob.size);
+    this.#askedTo = this.#at;
   }
 
   /** Bytes of the blob up to the end of the last read. */
@@ -25,25 +33,34 @@ export class ByteSource {
    * the bytes end in it.
    */
   async fill(buffer: ArrayBuffer, from: number, to: number): Promise<{ buffer: ArrayBuffer; end: number }> {
-    const end = Math.min(this.#at + to - from, this.#blob.size);
-    const ahead = this.#aheadEnd === end ? this.#ahead : null;
-    const bytes = new Uint8Array(await (ahead ?? this.#slice(this.#at, end)));
-    new Uint8Array(buffer).set(bytes, from);
-    this.#at = end;
-    if (!this.#isFirst && end < this.#blob.size)
-      this.#askAhead(end, Math.min(end + to - from, this.#blob.size));
-    this.#isFirst = false;
-    return { buffer, end: from + bytes.length };
+    const into = new Uint8Array(buffer);
+    let end = from;
+    while (end < to && this.#at < this.#blob.size) {
+      if (this.#taken === this.#slice.length) await this.#next(to - end);
+      const part = this.#slice.subarray(this.#taken, this.#taken + to - end);
+      into.set(part, end);
+      end += part.length;
+      this.#taken += part.length;
+      this.#at += part.length;
+    }
+    return { buffer, end };
   }
 
-  #askAhead(from: number, to: number): void {
-    this.#ahead = this.#slice(from, to);
-    this.#aheadEnd = to;
+  async #next(bytes: number): Promise<void> {
+    const isFirst = this.#slice.length === 0;
+    const asked = this.#ahead ?? this.#ask(isFirst ? bytes : sliceBytes);
+    this.#ahead = null;
+    this.#slice = new Uint8Array(await asked);
+    this.#taken = 0;
+    if (isFirst || this.#askedTo === this.#blob.size) return;
+    this.#ahead = this.#ask(sliceBytes);
     // A fault is met by the read that wants the slice; where none does, nobody need hear of it.
     this.#ahead.catch(() => undefined);
   }
 
-  #slice(from: number, to: number): Promise<ArrayBuffer> {
-    return this.#blob.slice(from, to).arrayBuffer();
+  #ask(bytes: number): Promise<ArrayBuffer> {
+    const from = this.#askedTo;
+    this.#askedTo = Math.min(from + bytes, this.#blob.size);
+    return this.#blob.slice(from, this.#askedTo).arrayBuffer();
   }
 }
