@@ -30,9 +30,12 @@ export const upliftPage: BookPage = { path: '/uplift/', name: 'One uplift', mark
 /** What the demo asks its reader: reached while the demo is open. */
 export const demoPage: BookPage = { path: '/demo/', name: 'Sixteen questions', mark: 'Q-1' };
 
+/** Every page, the index's first. */
+export const everyPage: readonly BookPage[] = [...pages, upliftPage, demoPage];
+
 /** The page at a path. Throws on a path without a page. */
 export function pageAt(path: PagePath): BookPage {
-  const page = [...pages, upliftPage, demoPage].find((each) => each.path === path);
+  const page = everyPage.find((each) => each.path === path);
   if (page === undefined) throw new RangeError(`page: ${path}, need one of the book`);
   return page;
 }

@@ -58,3 +58,22 @@ test('the demo opens with one click, accounts for every record and is gone with 
   await page.getByRole('button', { name: 'Close the demo' }).click();
   await page.locator('main[data-state=empty]').waitFor();
 });
+
+test('the demo asks sixteen questions, leads to where they are answered, and tells what was planted', async ({
+  page
+}) => {
+  test.setTimeout(90_000);
+  await page.goto('');
+  await page.getByRole('button', { name: 'Open the demo' }).click();
+  await expect(page.locator('main[data-state="ready"]')).toBeVisible({ timeout: 60_000 });
+  await page.getByRole('link', { name: 'sixteen questions' }).click();
+  await expect(page.getByRole('listitem').filter({ has: page.getByRole('heading') })).toHaveCount(16);
+  const drift = page.getByRole('listitem').filter({ hasText: 'Which gauge drifts, and since when?' });
+  await expect(drift.getByText('Q7-KEB')).toBeHidden();
+  await drift.getByText('What was planted').click();
+  await expect(drift.getByText('Q7-KEB')).toBeVisible();
+  await drift.getByText('Where to look').click();
+  await drift.getByRole('link', { name: 'Trend' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('Trend');
+  await expect(page.getByText('Q7-KEB').first()).toBeVisible();
+});

@@ -30,7 +30,7 @@ export default defineConfig({
   workers: 2,
   retries: 0,
   timeout: 30_000,
-  globalTimeout: 6 * 60_000,
+  globalTimeout: 10 * 60_000,
   reporter: 'list',
   use: {
     baseURL: `http://127.0.0.1:${port}/`,
