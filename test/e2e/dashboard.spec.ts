@@ -66,7 +66,7 @@ test('two layouts, one filter: from the station to the line, out as a file, back
 
   // A station chosen by its mark narrows everything, in words.
   await page.goto('stations/');
-  await page.locator('figure').first().locator('[data-key="JBEL"]').first().click();
+  await page.getByRole('figure', { name: 'Rate outside limits' }).locator('[data-key="JBEL"]').click();
   await expect(page.getByRole('group', { name: 'Filter' })).toContainText('JBEL');
   await expect(page.getByRole('group', { name: 'Filter' })).toContainText(
     `${here.length} of ${all.length} records`
@@ -152,11 +152,12 @@ test('from the empty page to the export with the keyboard alone', async ({ page 
   await tabTo(/^Stations$/);
   await page.keyboard.press('Enter');
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Stations');
-  const chart = page.locator('figure').first().locator('svg[tabindex="0"], [tabindex="0"]').first();
+  const rates = page.getByRole('figure', { name: 'Rate outside limits' });
+  const chart = rates.locator('[tabindex="0"]').first();
   await chart.focus();
   await page.keyboard.press('ArrowRight');
   await page.keyboard.press('t');
-  await expect(page.locator('figure').first().getByRole('table')).toBeVisible();
+  await expect(rates.getByRole('table')).toBeVisible();
   await chart.focus();
   await page.keyboard.press('Home');
   await page.keyboard.press('Enter');

@@ -11,7 +11,7 @@ import { fateTwin, type Fate } from '#lib/charts/fate-bars.ts';
 import FateBars from '#lib/charts/FateBars.svelte';
 import { forestTwin } from '#lib/charts/forest.ts';
 import ForestChart from '#lib/charts/ForestChart.svelte';
-import { funnelTwin, type FunnelPoint } from '#lib/charts/funnel.ts';
+import { funnelTwin, sizeTicks, type FunnelPoint } from '#lib/charts/funnel.ts';
 import FunnelChart from '#lib/charts/FunnelChart.svelte';
 import { gapTwin, type GapDatum } from '#lib/charts/gap-chart.ts';
 import GapChart from '#lib/charts/GapChart.svelte';
@@ -412,20 +412,33 @@ describe('a scatter and its twin', () => {
 });
 
 describe('the other charts and their twins', () => {
-  it('a funnel places each point by expected number and ratio', () => {
-    const names = { item: 'Station', n: 'judged', observed: 'outside', expected: 'expected', ratio: 'ratio' };
+  it('a funnel places each point by its size and its value', () => {
+    const names = {
+      item: 'Station',
+      n: 'judged',
+      observed: 'outside',
+      expected: 'expected',
+      split: 'slips',
+      value: 'ratio',
+      unit: '',
+      form: { decimals: 2 },
+      size: 'expected',
+      target: 'all'
+    };
     const data: FunnelPoint[] = [
       [20, 1.2],
       [90, 0.7],
       [150, 1.9],
       [0, NaN]
-    ].map(([expected, ratio], index) => ({
+    ].map(([size, value], index) => ({
       key: `f${index}`,
       label: `f${index}`,
-      expected: expected ?? NaN,
+      size: size ?? NaN,
+      expected: size ?? NaN,
       observed: 10,
+      split: 3,
       n: 500,
-      ratio: ratio ?? NaN,
+      value: value ?? NaN,
       bounds: [[0.8, 1.2]],
       mark: 'open',
       word: 'within'
@@ -435,17 +448,29 @@ describe('the other charts and their twins', () => {
         key: 'l',
         label: '95 %',
         curve: [
-          { expected: 1, lower: 0, upper: 9 },
-          { expected: 20, lower: 0.5, upper: 1.5 },
-          { expected: 150, lower: 0.8, upper: 1.2 }
+          { size: 1, lower: 0, upper: 9 },
+          { size: 20, lower: 0.5, upper: 1.5 },
+          { size: 150, lower: 0.8, upper: 1.2 }
         ]
       }
     ];
     const twin = funnelTwin(data, limits, names, 'Funnel');
-    const svg = tidy(render(FunnelChart, { props: { ...SAID, data, limits, names } }));
-    expect(offLine(twin, 'expected', svg, 'x')).toBeLessThan(NEAR_PX);
-    expect(offLine(twin, 'ratio', svg, 'y')).toBeLessThan(NEAR_PX);
-    expect(twin.rows[0]?.cells[5]?.text).toBe('0.80');
+    const svg = tidy(render(FunnelChart, { props: { ...SAID, data, limits, names, target: 1 } }));
+    // The axis of sizes is one of square roots.
+    const places = markPlaces(svg);
+    const pairs = data.slice(0, 3).map((point) => ({
+      value: Math.sqrt(point.size),
+      place: places.get(point.key)?.x ?? NaN
+    }));
+    expect(farthestFromLine(pairs)).toBeLessThan(NEAR_PX);
+    expect(offLine(twin, 'value', svg, 'y')).toBeLessThan(NEAR_PX);
+    expect(twin.rows[0]?.cells[6]?.text).toBe('0.80');
+    expect(twin.rows[0]?.cells[3]?.text).toBe('3');
+  });
+
+  it('a funnel numbers round sizes that have room, the far end first', () => {
+    expect(sizeTicks(1200, (size) => 20 * Math.sqrt(size))).toEqual([2, 20, 50, 100, 200, 500, 1000]);
+    expect(sizeTicks(0.4, (size) => size)).toEqual([0]);
   });
 
   it('gaps stand as high as their count, the running one with an arrow instead of a mark', () => {

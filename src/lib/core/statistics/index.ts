@@ -77,6 +77,12 @@ export {
   type StratifiedComparison,
   type Stratum
 } from './stratified.ts';
+export {
+  stratifiedMeanDifference,
+  stratifiedRateDifference,
+  type StratifiedDifference
+} from './stratified-difference.ts';
+export { expectedEvents, type ExpectedEvents, type Trials } from './expected-events.ts';
 
 // Charts over time
 export type { ChartOptions } from './charts/baseline.ts';

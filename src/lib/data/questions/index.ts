@@ -4,6 +4,7 @@ import { density } from './density.ts';
 import { discrepancy } from './discrepancy.ts';
 import { drift } from './drift.ts';
 import { findings } from './findings.ts';
+import { funnels } from './funnels.ts';
 import { limitStudy } from './limit-study.ts';
 import { method } from './method.ts';
 import { names } from './names.ts';
@@ -22,6 +23,7 @@ export { createContext, type QuestionContext } from './context.ts';
 export type { AttributionAnswer, Effect, Meeting } from './attribution.ts';
 export type { DensityAnswer, DensityGroup } from './density.ts';
 export type { Finding, FindingsAnswer } from './findings.ts';
+export type { FunnelCurve, FunnelsAnswer, FunnelUnit, FunnelVerdict, FunnelView } from './funnels.ts';
 export type { DriftAnswer, DriftChange, DriftPoint, DriftSeries, DriftSubject } from './drift.ts';
 export type { DiscrepancyAnswer, DiscrepancyGroup } from './discrepancy.ts';
 export {
@@ -53,6 +55,7 @@ export const questions = {
   attribution,
   drift,
   findings,
+  funnels,
   limitStudy,
   method,
   names,
