@@ -43,6 +43,7 @@ test('stations: who differs beyond chance, like for like, and from the mark to i
 
   // By keyboard from the chart to the station.
   await fair.locator('[tabindex="0"]').first().focus();
+  await page.keyboard.press('Home');
   await page.keyboard.press('PageDown');
   await expect(fair.locator('.readout')).toContainText('JIVA');
   await page.keyboard.press('Enter');

@@ -51,10 +51,12 @@ const EXPECTED = { decimals: 1, missing: 'none' };
 export function funnelLine(point: FunnelPoint, names: FunnelWords): string {
   const value = formatNumber(point.value, { missing: 'none', ...names.form });
   const unit = names.unit === '' ? '' : `\u2009${names.unit}`;
-  const split = point.split > 0 ? `, ${formatCount(point.split)} of them ${names.split}` : '';
+  const counted = (count: number, word: string) => `${formatCount(count)} ${word.toLowerCase()}`;
+  const split = point.split > 0 ? `, ${counted(point.split, names.split)} among them` : '';
+  const expected = `${formatNumber(point.expected, EXPECTED)} ${names.expected.toLowerCase()}`;
   return (
-    `${point.label}: ${names.value} ${value}${unit}; ${formatCount(point.observed)} ${names.observed}${split}, ` +
-    `${formatNumber(point.expected, EXPECTED)} ${names.expected}; ${formatCount(point.n)} ${names.n}; ${point.word}`
+    `${point.label}: ${names.value} ${value}${unit}; ${counted(point.observed, names.observed)}${split}, ` +
+    `${expected}; ${counted(point.n, names.n)}; ${point.word}`
   );
 }
 
@@ -78,7 +80,7 @@ export function funnelTwin(
       { key: 'value', label: names.value, ...unit, kind: 'number' },
       ...limits.flatMap((limit) => [
         { key: `${limit.key}-lower`, label: `${limit.label} from`, ...unit, kind: 'number' as const },
-        { key: `${limit.key}-upper`, label: 'to', ...unit, kind: 'number' as const }
+        { key: `${limit.key}-upper`, label: `${limit.label} to`, ...unit, kind: 'number' as const }
       ]),
       { key: 'mark', label: 'Mark' }
     ],

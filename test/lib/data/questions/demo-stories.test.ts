@@ -44,6 +44,15 @@ function alarmDays(number: number, subject: 'tail' | 'vehicle', name: string): n
   return alarm === undefined ? null : Math.round((alarm.startMs - plantedMs(number)) / dayMs);
 }
 
+/** Whether the tail of story 8 has the worst plain rate of its type and the best one like for like. */
+function isParadox(): boolean {
+  const of = (kind: 'plain' | 'fair') =>
+    answer(context, 'funnels', { filter: { names: { type: ['AV150'] } }, by: 'tail' })
+      [kind]?.units.filter(({ verdict }) => verdict !== 'tooFew')
+      .toSorted((a, b) => a.value - b.value) ?? [];
+  return of('plain').at(-1)?.name === 'Q7-KEH' && of('fair')[0]?.name === 'Q7-KEH';
+}
+
 /** Stories that the questions of this room can see, each by its own trail. */
 function scores(): Score[] {
   const score = (
@@ -73,6 +82,7 @@ function scores(): Score[] {
         (each) => each.kind === 'slips' && each.name === 'JNER' && each.cause === 'usGallonsAsLitres'
       )
     ),
+    { story: 8, found: isParadox(), daysOff: null },
     { story: 9, found: reach !== undefined && reach.outside === 2 && reach.judged === 9, daysOff: null },
     score(10, found('standsOff', 'station', 'JIVA'), null),
     score(11, found('moved', 'tail', 'Q7-LOC')),
