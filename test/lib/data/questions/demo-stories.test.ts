@@ -46,10 +46,11 @@ function alarmDays(number: number, subject: 'tail' | 'vehicle', name: string): n
 
 /** Whether the tail of story 8 has the worst plain rate of its type and the best one like for like. */
 function isParadox(): boolean {
+  const answered = answer(context, 'funnels', { filter: { names: { type: ['AV150'] } }, by: 'tail' });
   const of = (kind: 'plain' | 'fair') =>
-    answer(context, 'funnels', { filter: { names: { type: ['AV150'] } }, by: 'tail' })
-      [kind]?.units.filter(({ verdict }) => verdict !== 'tooFew')
-      .toSorted((a, b) => a.value - b.value) ?? [];
+    (answered[kind]?.units ?? [])
+      .filter(({ verdict }) => verdict !== 'tooFew')
+      .toSorted((a, b) => a.value - b.value);
   return of('plain').at(-1)?.name === 'Q7-KEH' && of('fair')[0]?.name === 'Q7-KEH';
 }
 
