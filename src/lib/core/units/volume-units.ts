@@ -16,10 +16,20 @@ export const volumeUnits = {
   cubicMetre: {
     quantity: 'volume',
     symbol: 'm³',
-    words: ['MTQ', 'm3', 'cbm', 'kL', 'kilolitre', 'kilolitres', 'kiloliter', 'kiloliters'].concat(
-      ['cubic metre', 'cubic metres', 'cubic meter', 'cubic meters', 'cu m'],
-      ['м3']
-    ),
+    words: [
+      'MTQ',
+      'm3',
+      'cbm',
+      'kL',
+      'x1000 L',
+      '1000 L',
+      '000 L',
+      'L x 1000',
+      'kilolitre',
+      'kilolitres',
+      'kiloliter',
+      'kiloliters'
+    ].concat(['cubic metre', 'cubic metres', 'cubic meter', 'cubic meters', 'cu m'], ['м3']),
     scale: linear(1000),
     source: definition
   },

@@ -11,6 +11,8 @@ export interface FileHead {
   readonly header: FoundHeader;
   readonly sights: readonly ColumnSight[];
   readonly columnCount: number;
+  /** Cells that a record has to have: empty headers at the end count only where most records fill their cells. */
+  readonly width: number;
 }
 
 /** Reads the first records of a file and finds its header. */
@@ -24,7 +26,23 @@ export async function readHead(source: Blob, dialect: Dialect): Promise<FileHead
   const header = findHeader(records);
   const data = records.slice(header.index + 1 + (header.units === null ? 0 : 1));
   const columnCount = header.index < 0 ? usualWidth(data) : header.headers.length;
-  return { header, sights: sightsOf(header, data, columnCount), columnCount };
+  const sights = sightsOf(header, data, columnCount);
+  return {
+    header,
+    sights,
+    columnCount,
+    width: header.index < 0 ? columnCount : widthOf(sights, data.length)
+  };
+}
+
+function widthOf(sights: readonly ColumnSight[], records: number): number {
+  let width = sights.length;
+  while (width > 0 && sights[width - 1]?.header === '' && !isFilled(sights[width - 1], records)) width--;
+  return width;
+}
+
+function isFilled(sight: ColumnSight | undefined, records: number): boolean {
+  return (sight?.content.filled ?? 0) * 2 > records;
 }
 
 /** The cell count that most records have. */

@@ -116,7 +116,7 @@ async function examine(
   const unitsRow = header.units?.cells ?? null;
   const pass = await gatherEvidence(
     source.blob,
-    { dialect, headerLine: header.line, headers: header.headers, unitsRow, ...looks },
+    { dialect, headerLine: header.line, headers: header.headers, width: head.width, unitsRow, ...looks },
     (bytes) => options.onProgress?.(bytes),
     () => options.shouldStop?.() === true
   );
@@ -127,7 +127,7 @@ async function examine(
 }
 
 function basisOf(file: CutFile, pass: PassResult, options: InspectOptions): FileBasis {
-  const { header, sights } = file.head;
+  const { header, sights, width } = file.head;
   return {
     dialect: file.dialect,
     encoding: encodingOf(file),
@@ -135,6 +135,7 @@ function basisOf(file: CutFile, pass: PassResult, options: InspectOptions): File
     lineEnds: lineEndsOf(file.survey.lineEnds),
     headerLine: header.line,
     headers: header.headers,
+    width,
     unitsRow: header.units?.cells ?? null,
     fingerprint: file.fingerprint,
     ownExport: isOwnExport(file.head),

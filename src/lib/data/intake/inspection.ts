@@ -20,6 +20,8 @@ export interface FileBasis {
   readonly lineEnds: string;
   readonly headerLine: number | null;
   readonly headers: readonly string[];
+  /** Cells that a record has to have. */
+  readonly width: number;
   readonly unitsRow: readonly string[] | null;
   readonly fingerprint: string;
   readonly ownExport: boolean;

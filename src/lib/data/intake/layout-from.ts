@@ -31,6 +31,7 @@ export function layoutFrom(inspection: Inspection, answers: readonly Answer[]): 
     lineEnds: basis.lineEnds,
     headerLine: basis.headerLine,
     headers: basis.headers,
+    width: basis.width,
     unitsRow: basis.unitsRow,
     ownExport: basis.ownExport,
     columns: settled.readings,

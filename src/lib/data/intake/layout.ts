@@ -27,8 +27,11 @@ export interface NumberReading extends ReadingBase {
   readonly sign: 1 | -1;
 }
 
-/** Whose clock a time without an offset follows: UTC, each station's, or one zone for all. */
-export type ZoneRule = 'utc' | 'station' | `zone:${string}`;
+/**
+ * Whose clock a time without an offset follows: UTC, each station's, or one zone for all. `unasked`: the file that
+ * settled the layout had no such time, so one that is met later is a new question.
+ */
+export type ZoneRule = 'utc' | 'station' | 'unasked' | `zone:${string}`;
 
 export interface TimeReading extends ReadingBase {
   readonly kind: 'time';
@@ -39,6 +42,8 @@ export interface TimeReading extends ReadingBase {
   readonly serial: SerialSystem | null;
   readonly zone: ZoneRule;
   readonly doubled: 'refuse' | 'earlier' | 'later';
+  /** What a date without a clock is where others of the column have one; `midnight` where none has. */
+  readonly bareDate: 'refuse' | 'midnight';
 }
 
 export interface NameReading extends ReadingBase {
@@ -109,6 +114,8 @@ export interface Layout {
   readonly lineEnds: string;
   readonly headerLine: number | null;
   readonly headers: readonly string[];
+  /** Cells that a record has to have. */
+  readonly width: number;
   /** Texts of the row of units below the header, null without one. */
   readonly unitsRow: readonly string[] | null;
   readonly ownExport: boolean;

@@ -8,7 +8,16 @@ import type { CellReader } from './read/cell-reader.ts';
 import { NeededFields } from './read/needed-fields.ts';
 import { makeReaders } from './read/readers.ts';
 import { FateList } from './read/record-fates.ts';
-import { isBlank, namesTotal, repeats, tableShape, widthOf, type TableShape } from './read/shape.ts';
+import {
+  isBlank,
+  isFormOnly,
+  isLineOfText,
+  namesTotal,
+  repeats,
+  widthOf,
+  type TableShape
+} from './read/shape.ts';
+import { TableWatch } from './read/table-watch.ts';
 import { RunningTotals } from './read/totals.ts';
 import type { Source } from './source.ts';
 import { tokeniserFor } from './tokenise/index.ts';
@@ -49,6 +58,7 @@ class Reading {
   readonly #batchRows: number;
   readonly #all: readonly CellReader[];
   readonly #shape: TableShape;
+  readonly #watch: TableWatch;
   readonly #totals: RunningTotals;
   readonly #needed: NeededFields;
   readonly #fates = new FateList();
@@ -70,8 +80,8 @@ class Reading {
     this.#batchRows = options.batchRows ?? 50_000;
     const readers = makeReaders(layout);
     this.#all = readers.all;
-    const widest = layout.dialect.cells ?? 0;
-    this.#shape = tableShape(layout.headers, widest);
+    this.#shape = layout;
+    this.#watch = new TableWatch(layout);
     this.#totals = new RunningTotals(readers.numbers);
     this.#needed = new NeededFields(readers);
     this.#headerLine = layout.headerLine ?? 0;
@@ -118,13 +128,19 @@ class Reading {
   #reasonAgainst(record: RecordView, fault: FormFault | null): ReasonCode | null {
     this.#failedCell = null;
     if (record.line <= this.#headerLine) return this.#reasonInHead(record);
-    if (fault !== null) return isBlank(record) ? 'blank' : fault.code;
+    if (fault !== null) return this.#reasonOfFault(record, fault);
+    if (this.#watch.isElsewhere) return this.#reasonOfForm(record) ?? 'otherTable';
     const width = widthOf(record, this.#shape);
     if (width === 'extraEmptyCells') this.#hasExtraCells = true;
     else if (width !== 'fits') return this.#reasonOfForm(record) ?? width;
     if (this.#isUnitsRowDue) return this.#unitsRowReason(record);
     if (this.#readCells(record)) return this.#missing(record);
     return this.#reasonOfForm(record) ?? this.#reasonOfCell(record);
+  }
+
+  #reasonOfFault(record: RecordView, fault: FormFault): ReasonCode {
+    if (isBlank(record)) return 'blank';
+    return isFormOnly(fault) && isLineOfText(record, this.#shape) ? 'footer' : fault.code;
   }
 
   /** Why a record with an unreadable cell is not used; in a total, what should be the time is the word for it. */
@@ -171,16 +187,16 @@ class Reading {
 
   #formOf(record: RecordView): ReasonCode | null {
     if (isBlank(record)) return 'blank';
-    if (repeats(record, this.#layout.headers)) return 'repeatedHeader';
+    if (isLineOfText(record, this.#shape)) return 'footer';
     if (this.#layout.unitsRow !== null && repeats(record, this.#layout.unitsRow)) return 'unitsRow';
-    return null;
+    return this.#watch.look(record);
   }
 
   /** The needed field that a record does not have, null where it has all. */
   #missing(record: RecordView): ReasonCode | null {
     const identity = this.#needed.missingIdentity();
     if (identity === null) return this.#needed.otherFault();
-    return isBlank(record) ? 'blank' : (this.#totalReason(record) ?? identity);
+    return this.#reasonOfForm(record) ?? this.#totalReason(record) ?? identity;
   }
 
   #totalReason(record: RecordView): ReasonCode | null {
@@ -229,6 +245,8 @@ function isDataReason(reason: ReasonCode): boolean {
     'repeatedHeader',
     'unitsRow',
     'totals',
-    'totalDoesNotAddUp'
+    'totalDoesNotAddUp',
+    'footer',
+    'otherTable'
   ].includes(reason);
 }

@@ -29,6 +29,7 @@ export function fitRemembered(
       encoding: encodingOf(file),
       lineEnds: 'not counted',
       headerLine: file.head.header.line,
+      width: file.head.width,
       stationZones,
       checked: false,
       findings: layout.findings.map((finding) => ({ ...finding, agree: 0, disagree: 0, samples: [] })),

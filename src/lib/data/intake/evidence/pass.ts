@@ -2,7 +2,8 @@ import type { Fate, ReasonCode } from '#lib/data/words/index.ts';
 import type { FateCounts } from '../account.ts';
 import type { ShownRecord } from '../inspection.ts';
 import { fateOf, newFateCounts } from '../read/record-fates.ts';
-import { isBlank, repeats, tableShape, widthOf, type TableShape } from '../read/shape.ts';
+import { isBlank, isFormOnly, isLineOfText, repeats, widthOf, type TableShape } from '../read/shape.ts';
+import { TableWatch } from '../read/table-watch.ts';
 import { tokeniserFor } from '../tokenise/index.ts';
 import type { Dialect, FormFault, NumberMarks, RecordView } from '../tokeniser.ts';
 import { ColumnGatherer, type ColumnEvidence, type Wanted } from './gather.ts';
@@ -12,6 +13,8 @@ export interface PassPlan {
   readonly dialect: Dialect;
   readonly headerLine: number | null;
   readonly headers: readonly string[];
+  /** Cells that a record has to have. */
+  readonly width: number;
   readonly unitsRow: readonly string[] | null;
   readonly wanted: readonly Wanted[];
   /** Cells that no record can do without. */
@@ -62,6 +65,7 @@ class EvidencePass {
   readonly #size: number;
   readonly #columns: readonly ColumnGatherer[];
   readonly #shape: TableShape;
+  readonly #watch: TableWatch;
   readonly #counts: FateCounts = newFateCounts();
   /** A cell with a number in it, to tell data from repeated headers by; null where no column has numbers. */
   readonly #probe: number | null;
@@ -74,7 +78,8 @@ class EvidencePass {
     this.#columns = plan.wanted.map((wanted, cell) => new ColumnGatherer(cell, wanted));
     const probe = plan.wanted.findIndex(({ number, time }) => number && !time);
     this.#probe = probe < 0 ? null : probe;
-    this.#shape = tableShape(plan.headers, plan.wanted.length);
+    this.#shape = plan;
+    this.#watch = new TableWatch(plan);
   }
 
   visit(record: RecordView, fault: FormFault | null): boolean {
@@ -103,17 +108,20 @@ class EvidencePass {
   }
 
   #reasonOfForm(record: RecordView, fault: FormFault | null): ReasonCode | null {
-    const { headerLine, headers, unitsRow } = this.#plan;
+    const { headerLine, unitsRow } = this.#plan;
     if (record.line === headerLine) return 'header';
     const isInHead = headerLine !== null && record.line < headerLine;
     const width = widthOf(record, this.#shape);
-    const isOdd = width !== 'fits' || fault !== null || isInHead || this.#isProbeOdd(record);
+    const isPlace = isInHead || this.#watch.isElsewhere;
+    const isOdd = width !== 'fits' || fault !== null || isPlace || this.#isProbeOdd(record);
     if (!isOdd) return null;
     if (isBlank(record)) return 'blank';
     if (isInHead) return 'preamble';
+    if (isLineOfText(record, this.#shape) && isFormOnly(fault)) return 'footer';
     if (fault !== null) return fault.code;
-    if (repeats(record, headers)) return 'repeatedHeader';
     if (unitsRow !== null && repeats(record, unitsRow)) return 'unitsRow';
+    const part = this.#watch.look(record);
+    if (part !== null) return part;
     return width === 'tooFewCells' || width === 'tooManyCells' ? width : null;
   }
 

@@ -22,6 +22,8 @@ export interface TimeEvidence {
   /** Dates that two orders read as two different days. */
   open: number;
   readonly openSamples: CellSample[];
+  /** Dates without a clock, day numbers aside. */
+  dateOnly: number;
   withClock: number;
   withOffset: number;
   /** Clocks without an offset. */
@@ -45,6 +47,7 @@ export function newTimeEvidence(): TimeEvidence {
     onlySamples: { dmy: [], mdy: [], ymd: [] },
     open: 0,
     openSamples: [],
+    dateOnly: 0,
     withClock: 0,
     withOffset: 0,
     bareClock: 0,
@@ -73,6 +76,7 @@ export function addTime(evidence: TimeEvidence, text: string, line: number): voi
   if (parts.form === 'numeric') evidence.numeric++;
   if (parts.form === 'short') evidence.short++;
   if (parts.twoDigitYear && parts.form !== 'clock' && parts.form !== 'serial') evidence.twoDigitYears++;
+  if (!parts.hasClock && parts.form !== 'serial') evidence.dateOnly++;
   if (!parts.hasClock) return;
   evidence.withClock++;
   if (Number.isNaN(parts.offsetMinutes)) evidence.bareClock++;

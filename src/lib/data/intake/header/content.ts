@@ -72,9 +72,13 @@ export function isTimeColumn(counts: ContentCounts): boolean {
   return (counts.dates + counts.clocks + counts.instants) * 2 >= counts.filled;
 }
 
-/** The quantity that a column of units names most, null where fewer than nine in ten filled cells are units. */
-export function unitColumnQuantity(counts: ContentCounts): Quantity | null {
-  if (counts.unitCells === 0 || counts.unitCells * 10 < counts.filled * 9 || counts.numbers > 0) return null;
+/**
+ * The quantity that a column of units names most, null where fewer than nine in ten filled cells are units, or under a
+ * header that says so half of them: a unit that is not known among others must not make them all be overlooked.
+ */
+export function unitColumnQuantity(counts: ContentCounts, isHeaded: boolean): Quantity | null {
+  const fewest = (isHeaded ? 0.5 : 0.9) * counts.filled;
+  if (counts.unitCells === 0 || counts.unitCells < fewest || counts.numbers > 0) return null;
   let best: Quantity | null = null;
   let most = 0;
   for (const [quantity, count] of counts.units) {

@@ -57,7 +57,8 @@ function knownCells(cells: readonly string[]): number {
 
 const parts = newTimeParts();
 
-function isValueLike(text: string): boolean {
+/** True for a number or a time. */
+export function isValueLike(text: string): boolean {
   if (isNumberLike(text)) return true;
   scanTime(text, parts);
   return parts.form !== 'bad';

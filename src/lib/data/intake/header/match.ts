@@ -25,7 +25,8 @@ export interface HeaderMatch {
 /** Words that may stand beside a phrase without changing what it means. */
 const fillers = new Set(
   (
-    'fuel fuelling refuelling uplift uplifted aircraft ac the of on in at for by and utc gmt z zulu local lt c f deg ' +
+    'fuel fuelling refuelling uplift uplifted aircraft ac the of on in at for by and c f deg number n numero nummer ' +
+    'utc gmt ut z zulu tu tuc utz local lt lcl locale lokal lokale ' +
     'degree code id name icao iata actual value figure reading gauge indicated delivered ' +
     'de du des la le les l d en a au der die das am im vom el los del los y e et und do da dos das em no na di della ' +
     'al il lo carburant combustible combustivel carburante kraftstoff treibstoff avion flugzeug avion aeronave aereo'
@@ -150,7 +151,21 @@ export function matchHeader(header: string): readonly HeaderMatch[] {
 const known = new Map<string, readonly HeaderMatch[]>();
 const mostKnown = 2000;
 
+/** A header in two languages, `Station / Escale`, is matched by each of its halves. */
 function findMatches(header: string): HeaderMatch[] {
+  const whole = matchesOf(header);
+  const halves = header.slice(0, 200).split(/\s+[/|]\s+|\n/);
+  if (whole.length > 0 || halves.length === 1) return whole;
+  const [first = [], ...others] = halves.map(matchesOf).filter((found) => found.length > 0);
+  return first.flatMap((match) => {
+    const same = others.map((found) => found.find(({ key }) => key === match.key));
+    if (same.includes(undefined)) return [];
+    const units = [match, ...same].map((found) => found?.units ?? []).filter((named) => named.length > 0);
+    return [{ ...match, units: [...new Set(units.flat())] }];
+  });
+}
+
+function matchesOf(header: string): HeaderMatch[] {
   const { outside, inside } = bracketOf(header);
   // A pattern such as (DD/MM/YYYY) says how the cells are written, not what they are.
   const words = headerWordsOf(inside !== null && isTimePattern(inside) ? outside : header);
@@ -223,9 +238,12 @@ function endsInOtherUnit(quantity: Quantity, words: readonly string[]): boolean 
   return false;
 }
 
+const utcWords = new Set('utc gmt ut zulu z tu tuc utz'.split(' '));
+const localWords = new Set('local lt lcl locale locales lokal lokale ortszeit'.split(' '));
+
 /** The clock that a header states for its times. */
 export function headerZone(header: string): 'utc' | 'local' | null {
   const words = headerWordsOf(header);
-  if (words.some((word) => word === 'utc' || word === 'gmt' || word === 'zulu' || word === 'z')) return 'utc';
-  return words.some((word) => word === 'local' || word === 'lt' || word === 'lcl') ? 'local' : null;
+  if (words.some((word) => utcWords.has(word))) return 'utc';
+  return words.some((word) => localWords.has(word)) ? 'local' : null;
 }

@@ -107,7 +107,7 @@ export function recognise(
       continue;
     }
     const open = claims.filter((other) => !takenColumns.has(other.column) && !takenKeys.has(other.key));
-    const rivals = open.filter((other) => other.key === claim.key && other.score === claim.score);
+    const rivals = open.filter((other) => other.key === claim.key && isRival(other, claim, open, sights));
     const meanings = open.filter((other) => other.column === claim.column && other.score === claim.score);
     if (rivals.length > 1) {
       doubts.push({ kind: 'field', key: claim.key, columns: rivals.map(({ column }) => column) });
@@ -127,6 +127,17 @@ export function recognise(
     return key === null ? [] : [{ column, key }];
   });
   return { roles: withUnitColumns(roles, sights, unitColumns), unitColumns, doubts, misfits };
+}
+
+/**
+ * True where a column heads a field as well as the best one does: alike, or in other words that are wholly the field's,
+ * when it holds something and heads nothing else that is free.
+ */
+function isRival(other: Claim, best: Claim, open: readonly Claim[], sights: readonly ColumnSight[]): boolean {
+  if (other.score === best.score) return true;
+  const isFilled = (sights[other.column]?.content.filled ?? 0) > 0;
+  if (!other.exact || !best.exact || !isFilled) return false;
+  return !open.some(({ column, key }) => column === other.column && key !== other.key);
 }
 
 /** Units that the header of a column names for a field that a person chose for it. */
@@ -173,8 +184,8 @@ function findUnitColumns(
   const found = new Map<number, Quantity>();
   sights.forEach((sight, column) => {
     if (chosen.get(column) != null) return;
-    const quantity = unitColumnQuantity(sight.content);
     const isHeaded = headerWordsOf(sight.header).some((word) => unitHeaderWords.has(word));
+    const quantity = unitColumnQuantity(sight.content, isHeaded);
     if (quantity !== null && (isHeaded || matchHeader(sight.header).length === 0))
       found.set(column, quantity);
   });

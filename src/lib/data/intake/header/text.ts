@@ -37,6 +37,19 @@ const oneSpelling = new Map<string, string>([
   ['tks', 'tank'],
   ['tk', 'tank'],
   ['datetime', 'date time'],
+  ['dt', 'date'],
+  ['tkt', 'ticket'],
+  ['tckt', 'ticket'],
+  ['acft', 'aircraft'],
+  ['mtr', 'meter'],
+  ['suppl', 'supplier'],
+  ['supp', 'supplier'],
+  ['rmk', 'remarks'],
+  ['rmks', 'remarks'],
+  ['amt', 'amount'],
+  ['veh', 'vehicle'],
+  ['cond', 'conductivity'],
+  ['appear', 'appearance'],
   ['timestamp', 'date time']
 ]);
 
@@ -53,6 +66,7 @@ function joinShortPairs(text: string): string {
 export function headerWordsOf(header: string): string[] {
   const plain = header
     .slice(0, 200)
+    .replace(/\bUoM\b/g, 'uom')
     .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
     .replace(/[°º˚]/g, ' ')
     .normalize('NFKD')

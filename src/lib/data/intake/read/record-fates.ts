@@ -13,7 +13,8 @@ const skippedCodes: ReadonlySet<ReasonCode> = new Set([
   'preamble',
   'repeatedHeader',
   'unitsRow',
-  'totals'
+  'totals',
+  'footer'
 ]);
 
 /** The fate that a reason leads to. */

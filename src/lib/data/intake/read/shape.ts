@@ -1,16 +1,9 @@
-import type { RecordView } from '../tokeniser.ts';
+import type { FormFault, RecordView } from '../tokeniser.ts';
 
-/** What the records of a table look like: the header's texts, and how many cells a record may have. */
+/** What the records of a table look like: the header's texts, and how many cells a record has to have. */
 export interface TableShape {
   readonly headers: readonly string[];
-  /** Cells without the empty ones at the end of the header. */
   readonly width: number;
-}
-
-export function tableShape(headers: readonly string[], widest: number): TableShape {
-  let width = headers.length;
-  while (width > 0 && (headers[width - 1] ?? '') === '') width--;
-  return { headers, width: headers.length === 0 ? widest : width };
 }
 
 export type WidthVerdict = 'fits' | 'tooFewCells' | 'tooManyCells' | 'extraEmptyCells';
@@ -28,6 +21,33 @@ export function isBlank(record: RecordView): boolean {
   for (let cell = 0; cell < record.cellCount; cell++) if (!record.isEmpty(cell)) return false;
   return true;
 }
+
+/**
+ * True for a line of text that somebody or some program set below or between the records: one filled cell with words
+ * or nothing but marks in it, in a table that is too wide for that to be a record. A cell with a delimiter of another
+ * kind is rather a record that went wrong.
+ */
+export function isLineOfText(record: RecordView, { width }: TableShape): boolean {
+  if (width < narrowestWithText) return false;
+  let filled = -1;
+  for (let cell = 0; cell < record.cellCount; cell++) {
+    if (record.isEmpty(cell)) continue;
+    if (filled >= 0) return false;
+    filled = cell;
+  }
+  if (filled < 0) return false;
+  const text = record.text(filled).slice(0, 500).trim();
+  if (/[;|\t]/.test(text)) return false;
+  return /\p{L}[^\p{L}]* [^\p{L}]*\p{L}/u.test(text) || !/[\p{L}\p{N}]/u.test(text) || text.startsWith('#');
+}
+
+/** True where the text of a record is sound, whatever its form: the last line of a file may lack its line end. */
+export function isFormOnly(fault: FormFault | null): boolean {
+  return fault === null || fault.code === 'endsInMidRecord';
+}
+
+/** In a narrower table a line of one cell may as well be a record. */
+const narrowestWithText = 4;
 
 /** True where a record repeats the texts of the header, or of the row of units. */
 export function repeats(record: RecordView, texts: readonly string[]): boolean {

@@ -75,7 +75,8 @@ export class TimeReader implements CellReader {
     }
     const localMs = dayStart + parts.clockMs;
     if (!Number.isNaN(parts.offsetMinutes)) return this.#set(localMs - parts.offsetMinutes * 60_000);
-    return parts.hasClock ? this.#setLocal(localMs, record) : this.#set(localMs);
+    if (parts.hasClock) return this.#setLocal(localMs, record);
+    return this.#reading.bareDate === 'refuse' ? this.#fail('noClock') : this.#set(localMs);
   }
 
   /** Midnight of the scanned date in ms, or for a day number its instant; NaN with the reason where there is none. */
@@ -101,6 +102,7 @@ export class TimeReader implements CellReader {
   #setLocal(localMs: number, record: RecordView): boolean {
     const { zone, doubled } = this.#reading;
     if (zone === 'utc') return this.#set(localMs);
+    if (zone === 'unasked') return this.#fail('otherReading');
     const clock = this.#clockOf(zone === 'station' ? this.#stationOf(record) : zone);
     const result = clock === null ? 'noZone' : clock.resolve(localMs);
     if (clock === null || result === 'noZone') return this.#fail('zoneUnknown');

@@ -81,7 +81,8 @@ function readingOf(key: ColumnKey, column: number): ColumnReading {
       proven: true,
       serial: null,
       zone: 'utc',
-      doubled: 'refuse'
+      doubled: 'refuse',
+      bareDate: 'refuse'
     } as const;
     return { kind: 'time', key, column, ...plain };
   }

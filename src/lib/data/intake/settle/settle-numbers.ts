@@ -1,11 +1,13 @@
 import { unitOf, type Quantity } from '#lib/core/units/index.ts';
-import type { NumberEvidence } from '../evidence/number-evidence.ts';
+import { splitKey } from '#lib/data/record/index.ts';
+import { valuesWith, type NumberEvidence } from '../evidence/number-evidence.ts';
 import type { ColumnRole } from '../header/recognise.ts';
 import type { NumberReading } from '../layout.ts';
 import { numberFinding, unitFinding } from './findings.ts';
 import { fileDecimal, settleMarks } from './marks.ts';
 import { fieldOf, type Settlement } from './settlement.ts';
 import { settleUnit } from './units.ts';
+import { isUnlikelySize } from './unlikely.ts';
 
 /** Settles all columns of numbers: what one of them proves of the decimal mark helps the others. */
 export function settleNumbers(settlement: Settlement, roles: readonly ColumnRole[]): void {
@@ -43,6 +45,9 @@ function settleNumber(
   if (evidence.dot > 0 && evidence.comma > 0)
     settlement.note('mixedMarks', evidence.samples.comma[0]?.line ?? null, header);
   if (marks === null || unit === null || sign === null) return;
+  const values = valuesWith(evidence, decimal);
+  if (unit.unit !== null && isUnlikelySize(splitKey(role.key).name, unit.unit, values))
+    settlement.note('unlikelySize', null, header);
   const reading: NumberReading = {
     kind: 'number',
     key: role.key,

@@ -1,6 +1,7 @@
 import type { TimeEvidence } from '../evidence/time-evidence.ts';
 import type { TimeReading } from '../layout.ts';
 import { statedOrder } from '../times/index.ts';
+import { wordedReading } from './asking.ts';
 import { settleDates } from './dates.ts';
 import { askClock } from './fields.ts';
 import { timeFinding } from './findings.ts';
@@ -62,9 +63,30 @@ function settleTime(
     order: settled.order,
     proven: settled.proven,
     serial: settled.serial,
+    bareDate: askBareDate(settlement, plan, evidence),
     ...zone
   };
   settlement.readings.push(reading);
+}
+
+/** What a date without a clock means among others that have one; until someone says, such records are refused. */
+function askBareDate(
+  settlement: Settlement,
+  plan: TimePlan,
+  evidence: TimeEvidence
+): TimeReading['bareDate'] {
+  if (plan.clockColumn !== null || evidence.withClock === 0) return 'midnight';
+  if (evidence.dateOnly === 0) return 'refuse';
+  const answer = settlement.asking.ask({
+    id: `bareDate:${plan.column}`,
+    kind: 'bareDate',
+    column: plan.column,
+    about: settlement.header(plan.column),
+    count: evidence.dateOnly,
+    readings: [wordedReading('refuse'), wordedReading('midnight')],
+    byDefault: 'refuse'
+  });
+  return answer === 'midnight' ? 'midnight' : 'refuse';
 }
 
 function noteDates(

@@ -9,6 +9,7 @@ import type { TimePlan } from './time-plan.ts';
 export type SettledZone = Pick<TimeReading, 'zone' | 'doubled'>;
 
 const utc: SettledZone = { zone: 'utc', doubled: 'refuse' };
+const unasked: SettledZone = { zone: 'unasked', doubled: 'refuse' };
 
 function isRule(answer: string): answer is ZoneRule {
   return answer === 'utc' || answer === 'station' || answer.startsWith('zone:');
@@ -28,12 +29,13 @@ export function settleZone(
   const column = plan.clockColumn ?? plan.column;
   const time = evidence.columns[column]?.time;
   const bare = (time?.bareClock ?? 0) + (time?.serial ?? 0);
-  if (bare === 0) return utc;
-  const headers = [plan.clockColumn, plan.column].map((at) =>
-    at === null ? '' : (evidence.sights[at]?.header ?? '')
-  );
+  const headers = [plan.clockColumn, plan.column].flatMap((at) => {
+    const sight = at === null ? undefined : evidence.sights[at];
+    return sight === undefined ? [] : [sight.header, sight.unit];
+  });
   const stated = headers.map(headerZone).find((zone) => zone !== null) ?? null;
   if (stated === 'utc' && asking.given('zone') === null) return utc;
+  if (bare === 0) return unasked;
   const answer = ask(column, dates, evidence, zonedStations, stated, bare, asking);
   if (answer === null || !isRule(answer)) return null;
   return {

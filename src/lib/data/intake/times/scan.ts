@@ -2,7 +2,7 @@ import { firstYear, fullYear, lastYear } from './calendar.ts';
 import { takeClockPart, takeOffset } from './clock.ts';
 import { Cursor } from './cursor.ts';
 import { scanIso } from './iso.ts';
-import { isWeekday, monthNamed } from './month-names.ts';
+import { isWeekday, monthNamed, plainWord } from './month-names.ts';
 import { forgetClock, setClock, setYmd, type TimeForm, type TimeParts } from './parts.ts';
 
 /** A cell longer than this is no date in any notation known here. */
@@ -70,11 +70,12 @@ function takeYearFirst(cursor: Cursor, year: number, parts: TimeParts): TimeForm
 function takeYearLast(cursor: Cursor, first: number, parts: TimeParts): TimeForm {
   let separator = cursor.takeOne('-/.');
   if (cursor.skipBlanks() && separator === '') separator = ' ';
-  const word = cursor.takeWord();
+  const word = takeMonthWord(cursor, separator);
   if (word !== '') {
     cursor.takeOne('.');
     if (!cursor.isDigit()) cursor.takeOne('-/. ,');
     cursor.skipBlanks();
+    takeJoiner(cursor);
     return setNamed(parts, cursor.takeNumber(), cursor.digits(), monthNamed(word), first);
   }
   if (separator === '' || separator === ' ') return 'bad';
@@ -88,6 +89,28 @@ function takeYearLast(cursor: Cursor, first: number, parts: TimeParts): TimeForm
   parts.c = third;
   parts.twoDigitYear = cursor.digits() === 2;
   return parts.twoDigitYear ? 'short' : 'numeric';
+}
+
+const ordinals = new Set('st nd rd th er re ere eme o a'.split(' '));
+const joiners = new Set('de del do of di'.split(' '));
+
+/** The word after a day, which may be `1er` or `4th` and have a `de` before its month: `4 de marzo`. */
+function takeMonthWord(cursor: Cursor, separator: string): string {
+  let word = cursor.takeWord();
+  const isOrdinal = separator === '' && ordinals.has(plainWord(word));
+  if (!isOrdinal && !joiners.has(word.toLowerCase())) return word;
+  cursor.skipBlanks();
+  word = cursor.takeWord();
+  if (!joiners.has(word.toLowerCase())) return word;
+  cursor.skipBlanks();
+  return cursor.takeWord();
+}
+
+/** The `de` before a year, if there is one. */
+function takeJoiner(cursor: Cursor): void {
+  const before = cursor.at;
+  if (joiners.has(cursor.takeWord().toLowerCase())) cursor.skipBlanks();
+  else cursor.at = before;
 }
 
 /** Eight digits are a date; twelve or fourteen have a clock too. */

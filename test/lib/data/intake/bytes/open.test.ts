@@ -58,7 +58,11 @@ describe('what a file is by its bytes', () => {
     ['an open document', zipSync({ mimetype: table, 'META-INF/manifest.xml': table }), 'spreadsheet'],
     ['an old workbook', bytes(0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1), 'oldSpreadsheet'],
     ['a PDF', strToU8('%PDF-1.7\n'), 'pdf'],
-    ['a picture', bytes(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a), 'binary'],
+    ['a picture', bytes(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a), 'picture'],
+    ['an archive of another kind', bytes(0x37, 0x7a, 0xbc, 0xaf, 0x27, 0x1c, 0, 4), 'otherArchive'],
+    ['a document of a word processor', strToU8('{\\rtf1\\ansi Ticket}'), 'document'],
+    ['JSON', strToU8('[ {"ticket": "A1"} ]'), 'json'],
+    ['a table that ends in a block of NUL bytes', strToU8(`a,b\n1,2\n${'\0'.repeat(300)}`), 'text'],
     ['noise', Uint8Array.from({ length: 500 }, (_, i) => (i * 197) & 0xff), 'binary']
   ])('%s', async (_, content, kind) => {
     expect(await recogniseFile(new Blob([content]))).toBe(kind);
