@@ -15,7 +15,7 @@ export function valuesAtPlaces(values: Float64Array, places: readonly number[]):
   let least = Infinity;
   let greatest = -Infinity;
   for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? NaN;
+    const value = values[i] as number;
     if (value < least) least = value;
     if (value > greatest) greatest = value;
   }
@@ -26,11 +26,12 @@ export function valuesAtPlaces(values: Float64Array, places: readonly number[]):
     const sorted = values.slice().sort();
     return places.map((place) => sorted[place] ?? NaN);
   }
-  const binOf = (value: number) => Math.min(bins - 1, Math.floor((value - least) * scale));
+  const binOf = new Uint16Array(values.length);
   const counts = new Uint32Array(bins);
   for (let i = 0; i < values.length; i++) {
-    const bin = binOf(values[i] ?? NaN);
-    counts[bin] = (counts[bin] ?? 0) + 1;
+    const bin = Math.min(bins - 1, Math.floor(((values[i] as number) - least) * scale));
+    binOf[i] = bin;
+    counts[bin] = (counts[bin] as number) + 1;
   }
   const found: number[] = [];
   let bin = 0;
@@ -41,10 +42,7 @@ export function valuesAtPlaces(values: Float64Array, places: readonly number[]):
     const end = before + (counts[bin] ?? 0);
     const inside = places.slice(found.length).filter((other) => other < end);
     const ofBin = new Float64Array(counts[bin] ?? 0);
-    for (let i = 0, n = 0; n < ofBin.length; i++) {
-      const value = values[i] ?? NaN;
-      if (binOf(value) === bin) ofBin[n++] = value;
-    }
+    for (let i = 0, n = 0; n < ofBin.length; i++) if (binOf[i] === bin) ofBin[n++] = values[i] as number;
     found.push(
       ...valuesAtPlaces(
         ofBin,

@@ -2,8 +2,8 @@
 export function countByCode(codes: Uint32Array, groups: number, rows: Uint32Array): Uint32Array {
   const counts = new Uint32Array(groups);
   for (let i = 0; i < rows.length; i++) {
-    const code = codes[rows[i] ?? 0] ?? 0;
-    counts[code] = (counts[code] ?? 0) + 1;
+    const code = codes[rows[i] as number] as number;
+    counts[code] = (counts[code] as number) + 1;
   }
   return counts;
 }
@@ -22,9 +22,9 @@ export function rowsByCode(
   const next = starts.slice(0, groups);
   const sorted = new Uint32Array(rows.length);
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] ?? 0;
-    const group = codes[row] ?? 0;
-    const place = next[group] ?? 0;
+    const row = rows[i] as number;
+    const group = codes[row] as number;
+    const place = next[group] as number;
     sorted[place] = row;
     next[group] = place + 1;
   }

@@ -110,8 +110,8 @@ export function select(ledger: Ledger, filter: RecordFilter): Selection {
   let refuellingTotal = 0;
   for (const part of parts) {
     rows: for (let i = 0; i < part.length; i++) {
-      const row = part[i] ?? 0;
-      const time = times[row] ?? NaN;
+      const row = part[i] as number;
+      const time = times[row] as number;
       if (!(time >= from && time < until) || aside[row] !== 0) continue;
       for (let c = 0; c < clauses.length; c++) {
         const clause = clauses[c];

@@ -1,4 +1,4 @@
-import { clearCauseEvidence, type CauseEvidence } from '#lib/core/causes/index.ts';
+import type { CauseEvidence } from '#lib/core/causes/index.ts';
 import { capacityKg, type Settings } from '#lib/data/settings/index.ts';
 import type { Computed } from './computed.ts';
 import type { SourceRows } from './rows.ts';
@@ -41,9 +41,9 @@ export class SignReader {
     );
   }
 
+  /** The same fields for every record; the others stay as they are, so that nothing need be cleared a million times. */
   read(row: number, out: CauseEvidence): void {
     const computed = this.#computed;
-    clearCauseEvidence(out);
     out.meteredMassKg = computed.refuellingMassKg[row] ?? NaN;
     out.gaugeUpliftKg = computed.gaugeUpliftKg[row] ?? NaN;
     // The uncertainty kept is the expanded one.

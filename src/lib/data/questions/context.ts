@@ -29,12 +29,12 @@ export function createContext(ledger: Ledger, settings: Settings): QuestionConte
     settings,
     select(filter) {
       const key = JSON.stringify(filter);
-      const known = selections.get(key);
-      if (known !== undefined) return known;
-      const selection = select(ledger, filter);
-      const [oldest] = selections.keys();
-      if (selections.size >= keptSelections && oldest !== undefined) selections.delete(oldest);
+      const selection = selections.get(key) ?? select(ledger, filter);
+      // Put last again: the first is the one not asked for longest, and all records are asked for in every step.
+      selections.delete(key);
       selections.set(key, selection);
+      const [oldest] = selections.keys();
+      if (selections.size > keptSelections && oldest !== undefined) selections.delete(oldest);
       return selection;
     },
     group(by) {

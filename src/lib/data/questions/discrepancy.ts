@@ -86,10 +86,34 @@ function groupCodes(context: QuestionContext, by: GroupKey, rows: Uint32Array): 
   const isByVehicle = by === 'vehicle';
   const found = new Uint32Array(rows.length);
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] ?? 0;
-    found[i] = isByVehicle && severalVehicles[row] === 1 ? 0 : (codes[row] ?? 0);
+    const row = rows[i] as number;
+    found[i] = isByVehicle && severalVehicles[row] === 1 ? 0 : (codes[row] as number);
   }
   return found;
+}
+
+/** Values that the bits of a row can have. */
+const tallies = 2 * Math.max(...Object.values(rateBits));
+
+/** Counts by group from how often each combination of bits was met in it, and their totals at `all`. */
+function countAll(tally: Uint32Array, sums: Sums, all: number): void {
+  const { refuellings, judged, outside, withinUncertainty, slips, measured } = sums;
+  for (let code = 0; code < all; code++) {
+    for (let bits = 0; bits < tallies; bits++) {
+      const count = tally[code * tallies + bits] ?? 0;
+      if (count === 0) continue;
+      add(refuellings, code, count);
+      if ((bits & rateBits.judged) !== 0) add(judged, code, count);
+      if ((bits & rateBits.measured) !== 0) add(measured, code, count);
+      if ((bits & rateBits.outside) === 0) continue;
+      add(outside, code, count);
+      if ((bits & rateBits.withinUncertainty) !== 0) add(withinUncertainty, code, count);
+      if ((bits & rateBits.slip) !== 0) add(slips, code, count);
+    }
+  }
+  for (const counts of [refuellings, judged, outside, withinUncertainty, slips, measured]) {
+    for (let code = 0; code < all; code++) add(counts, all, counts[code] ?? 0);
+  }
 }
 
 /** Sums by group and, at `all`, over all of the rows in their order. */
@@ -102,36 +126,34 @@ function addAll(
 ): void {
   const { discrepancyKg, refuellingMassKg } = context.ledger.computed;
   const { flags, percent } = ratesOf(context);
-  const { refuellings, judged, outside, withinUncertainty, slips, measured } = sums;
   const { meteredKg, kg, percent: percents } = sums;
+  const tally = new Uint32Array(all * tallies);
+  let meteredOfAll = 0;
+  let kgOfAll = 0;
+  let percentOfAll = 0;
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] ?? 0;
-    const code = codes[i] ?? 0;
-    const bits = flags[row] ?? 0;
-    add(refuellings, code, 1);
+    const row = rows[i] as number;
+    const code = codes[i] as number;
+    const bits = flags[row] as number;
+    const place = code * tallies + bits;
+    tally[place] = (tally[place] as number) + 1;
     if ((bits & rateBits.metered) !== 0) {
-      const mass = refuellingMassKg[row] ?? NaN;
-      add(meteredKg, code, mass);
-      add(meteredKg, all, mass);
-    }
-    if ((bits & rateBits.judged) !== 0) add(judged, code, 1);
-    if ((bits & rateBits.outside) !== 0) {
-      add(outside, code, 1);
-      if ((bits & rateBits.withinUncertainty) !== 0) add(withinUncertainty, code, 1);
-      if ((bits & rateBits.slip) !== 0) add(slips, code, 1);
+      const mass = refuellingMassKg[row] as number;
+      meteredKg[code] = (meteredKg[code] as number) + mass;
+      meteredOfAll += mass;
     }
     if ((bits & rateBits.measured) === 0) continue;
-    const difference = discrepancyKg[row] ?? NaN;
-    const share = percent[row] ?? NaN;
-    add(measured, code, 1);
-    add(kg, code, difference);
-    add(kg, all, difference);
-    add(percents, code, share);
-    add(percents, all, share);
+    const difference = discrepancyKg[row] as number;
+    const share = percent[row] as number;
+    kg[code] = (kg[code] as number) + difference;
+    percents[code] = (percents[code] as number) + share;
+    kgOfAll += difference;
+    percentOfAll += share;
   }
-  for (const counts of [refuellings, judged, outside, withinUncertainty, slips, measured]) {
-    for (let code = 0; code < all; code++) add(counts, all, counts[code] ?? 0);
-  }
+  meteredKg[all] = meteredOfAll;
+  kg[all] = kgOfAll;
+  percents[all] = percentOfAll;
+  countAll(tally, sums, all);
   addSquares(rows, codes, flags, percent, sums, all);
 }
 
@@ -146,14 +168,19 @@ function addSquares(
 ): void {
   const means = sums.percent.map((sum, code) => sum / (sums.measured[code] ?? 1));
   const meanOfAll = means[all] ?? NaN;
+  const { squares } = sums;
+  let squaresOfAll = 0;
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] ?? 0;
-    if (((flags[row] ?? 0) & rateBits.measured) === 0) continue;
-    const code = codes[i] ?? 0;
-    const share = percent[row] ?? NaN;
-    add(sums.squares, code, (share - (means[code] ?? NaN)) ** 2);
-    add(sums.squares, all, (share - meanOfAll) ** 2);
+    const row = rows[i] as number;
+    if (((flags[row] as number) & rateBits.measured) === 0) continue;
+    const code = codes[i] as number;
+    const share = percent[row] as number;
+    const own = share - (means[code] as number);
+    const common = share - meanOfAll;
+    squares[code] = (squares[code] as number) + own * own;
+    squaresOfAll += common * common;
   }
+  squares[all] = squaresOfAll;
 }
 
 function groupOf(sums: Sums, code: number, name: string): DiscrepancyGroup {

@@ -17,8 +17,8 @@ export interface ScopeAnswer {
 function period(times: Float64Array, rows: Uint32Array): { fromMs: number; untilMs: number } {
   let fromMs = Infinity;
   let untilMs = -Infinity;
-  for (const row of rows) {
-    const time = times[row] ?? NaN;
+  for (let i = 0; i < rows.length; i++) {
+    const time = times[rows[i] as number] as number;
     if (time < fromMs) fromMs = time;
     if (time > untilMs) untilMs = time;
   }

@@ -28,8 +28,8 @@ function percentsOf({ flags, percent }: Rates, rows: Uint32Array): Float64Array 
   const found = new Float64Array(rows.length);
   let n = 0;
   for (let i = 0; i < rows.length; i++) {
-    const row = rows[i] ?? 0;
-    if (((flags[row] ?? 0) & rateBits.measured) !== 0) found[n++] = percent[row] ?? NaN;
+    const row = rows[i] as number;
+    if (((flags[row] as number) & rateBits.measured) !== 0) found[n++] = percent[row] as number;
   }
   return found.subarray(0, n);
 }

@@ -95,24 +95,60 @@ export class Criterion {
     reduced[data + size - 1] = sums.squares;
   }
 
-  /** Takes one large level out of the rows of the small factor: the inner loop of the whole fit. */
+  /** Takes one large level out of the rows of the small factor: the inner loop of the whole fit, two rows at a time. */
   private takeLevel(b: number, share: number): void {
+    const { cellStart } = this.design;
+    const from = cellStart[b] as number;
+    const to = cellStart[b + 1] as number;
+    let x = from;
+    for (; x + 1 < to; x += 2) this.takeRows(from, x, share);
+    if (x < to) this.takeRow(from, x, x, share);
+    this.takeBorder(b, share);
+  }
+
+  /** The rows of cells x and x + 1, which share all cells before them. */
+  private takeRows(from: number, x: number, share: number): void {
+    const { reduced, size } = this;
+    const { cellSmall } = this.design;
+    const { cellWeight } = this.sums;
+    const upper = (cellSmall[x] as number) * size;
+    const lower = (cellSmall[x + 1] as number) * size;
+    const upperShare = share * (cellWeight[x] as number);
+    const lowerShare = share * (cellWeight[x + 1] as number);
+    for (let y = from; y <= x; y += 1) {
+      const column = cellSmall[y] as number;
+      const weight = cellWeight[y] as number;
+      reduced[upper + column] = (reduced[upper + column] as number) - upperShare * weight;
+      reduced[lower + column] = (reduced[lower + column] as number) - lowerShare * weight;
+    }
+    this.takeRow(x + 1, x + 1, x + 1, share);
+  }
+
+  /** Cells from to last in the row of cell x. */
+  private takeRow(from: number, last: number, x: number, share: number): void {
+    const { reduced, size } = this;
+    const { cellSmall } = this.design;
+    const { cellWeight } = this.sums;
+    const row = (cellSmall[x] as number) * size;
+    const shared = share * (cellWeight[x] as number);
+    for (let y = from; y <= last; y += 1) {
+      const at = row + (cellSmall[y] as number);
+      reduced[at] = (reduced[at] as number) - shared * (cellWeight[y] as number);
+    }
+  }
+
+  /** The intercept's and the data's entries of one large level. */
+  private takeBorder(b: number, share: number): void {
     const { reduced, size } = this;
     const { cellStart, cellSmall } = this.design;
     const { cellWeight } = this.sums;
     const weight = this.sums.largeWeight[b] as number;
     const sum = this.sums.largeSum[b] as number;
-    const from = cellStart[b] as number;
-    const to = cellStart[b + 1] as number;
     const mean = (size - 2) * size;
-    for (let x = from; x < to; x += 1) {
+    const to = cellStart[b + 1] as number;
+    for (let x = cellStart[b] as number; x < to; x += 1) {
       const shared = share * (cellWeight[x] as number);
       const i = cellSmall[x] as number;
-      const row = i * size;
-      for (let y = from; y <= x; y += 1) {
-        const at = row + (cellSmall[y] as number);
-        reduced[at] = (reduced[at] as number) - shared * (cellWeight[y] as number);
-      }
       reduced[mean + i] = (reduced[mean + i] as number) - shared * weight;
       reduced[mean + size + i] = (reduced[mean + size + i] as number) - shared * sum;
     }

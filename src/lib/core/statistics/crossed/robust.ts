@@ -64,7 +64,10 @@ interface State {
 /** Huber weight within the cut, 0 beyond; updates the state and how far weights moved. */
 function reweigh(state: State, clip: number, cut: number): void {
   const { residuals, precision, robust } = state;
-  const standardised = residuals.map((r, k) => Math.abs(r) * Math.sqrt(precision[k] as number));
+  const standardised = new Float64Array(residuals.length);
+  for (let k = 0; k < residuals.length; k += 1) {
+    standardised[k] = Math.abs(residuals[k] as number) * Math.sqrt(precision[k] as number);
+  }
   state.scale = medianAbsolute(standardised);
   state.moved = 0;
   for (let k = 0; k < robust.length; k += 1) {
