@@ -142,6 +142,16 @@ export {
 } from './spread-tests.ts';
 export { withinBetween, type WithinBetween } from './within-between.ts';
 
+// A constant or a share of the size
+export {
+  kindOfLine,
+  offsetOrScale,
+  offsetOrScaleKinds,
+  type Estimated,
+  type OffsetOrScale,
+  type OffsetOrScaleKind
+} from './offset-or-scale.ts';
+
 // Which of two crossed factors
 export type { CrossedRecords } from './crossed/design.ts';
 export {

@@ -8,6 +8,8 @@ import { funnels } from './funnels.ts';
 import { limitStudy } from './limit-study.ts';
 import { method } from './method.ts';
 import { names } from './names.ts';
+import { offsets } from './offsets.ts';
+import { oneGauge } from './one-gauge.ts';
 import { records } from './records.ts';
 import { sampleDays } from './sample-days.ts';
 import { sampleGaps } from './sample-gaps.ts';
@@ -42,6 +44,9 @@ export type { SampleGroup, SamplesAnswer } from './samples.ts';
 export type { LimitStudyAnswer, LimitStudyBand, StudiedLimit } from './limit-study.ts';
 export type { MethodAnswer } from './method.ts';
 export type { MethodCheck } from './method-checks.ts';
+export type { OffsetLine, OffsetsAnswer } from './offsets.ts';
+export type { LevelBand, LevelPanel, OneGaugeAnswer } from './one-gauge.ts';
+export type { OwnSubject } from './own-discrepancy.ts';
 export type { NameCount, NamesAnswer } from './names.ts';
 export type { ScopeAnswer } from './scope.ts';
 export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
@@ -61,6 +66,8 @@ export const questions = {
   names,
   density,
   discrepancy,
+  offsets,
+  oneGauge,
   records,
   sampleDays,
   sampleGaps,
