@@ -18,6 +18,11 @@ export function storedFileOf(entry: FileEntry, keepFiles: boolean): StoredFile {
   };
 }
 
+/** True for what is kept of a file that was the same as another: its name and its hash. */
+export function isKeptCopy({ sha256, source, layout, account }: StoredFile): boolean {
+  return sha256 !== '' && source === null && layout === null && account === null;
+}
+
 /** The columns of a file in the ledger, for the store. */
 export function storedColumnsOf(ledger: Ledger, id: string, program: string): StoredColumns {
   const file = ledger.source.files.find((each) => each.id === id);

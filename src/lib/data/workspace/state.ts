@@ -44,7 +44,12 @@ export interface WorkspaceState {
   readonly settings: Settings;
   readonly preferences: Preferences;
   readonly notes: readonly FindingNote[];
-  readonly storage: { readonly state: StorageState; readonly usedBytes: number | null };
+  readonly storage: {
+    readonly state: StorageState;
+    readonly usedBytes: number | null;
+    /** True where the browser once refused to keep or to find something. */
+    readonly hasFault: boolean;
+  };
   /** Fingerprint of files, layouts and undone groupings; null while a hash is still missing. */
   readonly dataFingerprint: string | null;
   /** Fingerprint of the data, the settings and the method. */

@@ -34,8 +34,9 @@ import { openFaultWords, problemWords } from '#lib/data/words/index.ts';
 import type { GivenFile, SourceLines } from './calls.ts';
 import type { DemoSource } from './demo-source.ts';
 import { createEntry, needsAnotherLook, unansweredOf, viewOf, type FileEntry } from './file-entry.ts';
+import { carefulStore } from './careful-store.ts';
 import { asideCounts, asideOf, withAside } from './aside.ts';
-import { hashedAtOnceBytes, mayBeSameFile, storedColumnsOf, storedFileOf } from './keeping.ts';
+import { hashedAtOnceBytes, isKeptCopy, mayBeSameFile, storedColumnsOf, storedFileOf } from './keeping.ts';
 import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
 import { lookAlikesOf, type LookAlikes } from './look-alikes.ts';
 import { readLines } from './source-lines.ts';
@@ -68,6 +69,9 @@ const pauseMs = 30;
  */
 export class Workspace {
   readonly #options: WorkspaceOptions;
+  readonly #store: Store;
+  /** True where the browser once refused to keep or to find something. */
+  #hasStorageFault = false;
   readonly #ledger = new Ledger();
   #entries: FileEntry[] = [];
   #settings: Settings = defaultSettings;
@@ -91,6 +95,9 @@ export class Workspace {
 
   constructor(options: WorkspaceOptions) {
     this.#options = options;
+    this.#store = carefulStore(options.store, () => {
+      this.#hasStorageFault = true;
+    });
   }
 
   get state(): WorkspaceState {
@@ -105,7 +112,7 @@ export class Workspace {
       settings: this.#settings,
       preferences: this.#preferences,
       notes: this.#notes,
-      storage: this.#storage,
+      storage: { ...this.#storage, hasFault: this.#hasStorageFault },
       dataFingerprint: data,
       resultFingerprint: resultFingerprint(data, this.#settings, this.#options.program),
       program: this.#options.program,
@@ -115,7 +122,7 @@ export class Workspace {
 
   /** Takes up what the store kept. */
   async restore(): Promise<void> {
-    const { store } = this.#options;
+    const store = this.#store;
     this.#settings = (await store.settings()) ?? defaultSettings;
     this.#preferences = (await store.preferences()) ?? defaultPreferences;
     this.#notes = await store.notes();
@@ -132,12 +139,22 @@ export class Workspace {
         entry.status = 'used';
       } else if (entry.source !== null && entry.layout !== null) {
         await this.#read(entry);
+      } else if (isKeptCopy(stored)) {
+        entry.status = 'duplicate';
       } else {
         entry.status = 'failed';
         entry.problem = 'kept without its source by another version of this program: choose the file again';
       }
     }
+    for (const entry of this.#entries) if (entry.status === 'duplicate') this.#nameOriginal(entry);
     await this.#changed();
+  }
+
+  /** Says of a copy found in the store which file it is the same as. */
+  #nameOriginal(copy: FileEntry): void {
+    const same = this.#entries.find(({ status, sha256 }) => status === 'used' && sha256 === copy.sha256);
+    if (same === undefined) this.#fail(copy, copyWithoutSource);
+    else copy.problem = sameFileWords(same);
   }
 
   addFiles(files: readonly GivenFile[], demo = false): Promise<void> {
@@ -180,7 +197,7 @@ export class Workspace {
       const removed = this.#entries.find(({ id }) => id === fileId);
       this.#entries = this.#entries.filter((entry) => entry !== removed);
       this.#ledger.remove(fileId);
-      await this.#options.store.removeFile(fileId);
+      await this.#store.removeFile(fileId);
       await this.#changed();
       if (removed !== undefined && removed.status !== 'duplicate') this.#lookAtCopiesOf(removed);
     });
@@ -192,6 +209,11 @@ export class Workspace {
       ({ status, sha256 }) => status === 'duplicate' && sha256 === removed.sha256
     );
     for (const copy of copies) {
+      copy.source ??= removed.source;
+      if (copy.source === null) {
+        this.#fail(copy, copyWithoutSource);
+        continue;
+      }
       copy.status = 'waiting';
       copy.problem = null;
       void this.#enqueueReading(() => this.#inspect(copy));
@@ -239,7 +261,7 @@ export class Workspace {
         JSON.stringify({ ...settings, limitSets: [] }) ===
         JSON.stringify({ ...this.#settings, limitSets: [] });
       this.#settings = settings;
-      await this.#options.store.putSettings(settings);
+      await this.#store.putSettings(settings);
       if (onlyLimits) {
         this.#ledger.rejudge(settings);
         this.#renewContext();
@@ -250,14 +272,14 @@ export class Workspace {
 
   async keepNote(note: FindingNote): Promise<void> {
     this.#notes = [...this.#notes.filter(({ address }) => address !== note.address), note];
-    await this.#options.store.putNote(note);
+    await this.#store.putNote(note);
     this.#tell();
   }
 
   changePreferences(preferences: Preferences): Promise<void> {
     return this.#enqueue(async () => {
       this.#preferences = preferences;
-      await this.#options.store.putPreferences(preferences);
+      await this.#store.putPreferences(preferences);
       await this.#changed();
     });
   }
@@ -298,7 +320,7 @@ export class Workspace {
       this.#settings = defaultSettings;
       this.#preferences = defaultPreferences;
       this.#notes = [];
-      await this.#options.store.clear();
+      await this.#store.clear();
       await this.#changed();
     });
   }
@@ -378,7 +400,7 @@ export class Workspace {
 
   /** Looks at a file; with a remembered layout that fits its header the values are read at once. */
   async #examine(entry: FileEntry, blob: Blob, mayRemember: boolean): Promise<void> {
-    const { store } = this.#options;
+    const store = this.#store;
     const inspection = await inspect(
       { name: entry.name, blob },
       {
@@ -424,7 +446,9 @@ export class Workspace {
     const same = twins.find(({ sha256 }) => sha256 !== null && sha256 === entry.sha256);
     if (same === undefined) return true;
     entry.status = 'duplicate';
-    entry.problem = `the same file as ${same.name}: counted once`;
+    entry.problem = sameFileWords(same);
+    // Kept by name and hash only: its bytes are those of the other.
+    await this.#store.putFile(storedFileOf(entry, false)).catch(() => (this.#hasStorageFault = true));
     return false;
   }
 
@@ -455,7 +479,7 @@ export class Workspace {
     entry.layout = layout;
     await this.#read(entry);
     if (entry.account !== null) {
-      await this.#options.store.putLayout(layoutKey(layout.fingerprint), {
+      await this.#store.putLayout(layoutKey(layout.fingerprint), {
         fingerprint: layout.fingerprint,
         layout,
         answers: entry.answers
@@ -541,7 +565,7 @@ export class Workspace {
     await this.#options.pause();
     if (entry.sha256 !== null) await this.#keepWhole(entry);
     else {
-      if (keepFiles) await this.#try(entry, () => this.#options.store.putFile(storedFileOf(entry, true)));
+      if (keepFiles) await this.#try(entry, () => this.#store.putFile(storedFileOf(entry, true)));
       void this.#enqueue(() => this.#finish(entry));
       if (!keepFiles) return;
     }
@@ -549,7 +573,8 @@ export class Workspace {
   }
 
   async #keepWhole(entry: FileEntry): Promise<void> {
-    const { store, program } = this.#options;
+    const store = this.#store;
+    const { program } = this.#options;
     await this.#try(entry, async () => {
       await store.putFile(storedFileOf(entry, this.#preferences.keepFiles));
       await store.putColumns(storedColumnsOf(this.#ledger, entry.id, program));
@@ -610,7 +635,7 @@ export class Workspace {
   }
 
   async #tellStorage(): Promise<void> {
-    const { store } = this.#options;
+    const store = this.#store;
     this.#storage = { state: await store.state(), usedBytes: await store.usedBytes() };
     this.#tell();
   }
@@ -649,6 +674,12 @@ function layoutKey(fingerprint: string): string {
 
 function faultWords({ archive, fault }: NotOpened): string {
   return archive === null ? openFaultWords[fault] : `${openFaultWords[fault]} (in ${archive})`;
+}
+
+const copyWithoutSource = 'its bytes were kept once, with a file that is gone: choose the file again';
+
+function sameFileWords({ name }: FileEntry): string {
+  return `the same file as ${name}: counted once`;
 }
 
 function wordsOf(error: unknown): string {

@@ -145,6 +145,25 @@ describe('the workspace', () => {
     ]);
   });
 
+  it('lists a file that was counted once after a reload too, and counts it when the other goes', async () => {
+    const store = memoryStore();
+    const { workspace, settled } = await use(table(line('1')), 'a.csv', store);
+    await workspace.addFiles([{ name: 'again.csv', blob: blobOf(table(line('1'))) }]);
+    await settled();
+    const later = workspaceOf(store);
+    await later.workspace.restore();
+    expect(later.workspace.state.files).toMatchObject([
+      { name: 'a.csv', status: 'used' },
+      { name: 'again.csv', status: 'duplicate', problem: 'the same file as a.csv: counted once' }
+    ]);
+    const [first] = later.workspace.state.files;
+    await later.workspace.removeFile(first?.id ?? '');
+    expect(await later.settled()).toMatchObject({
+      files: [{ name: 'again.csv', status: 'used' }],
+      recordsUsed: 1
+    });
+  });
+
   it('finds everything again from the store, the account and the numbers too', async () => {
     const store = memoryStore();
     const before = await use(table(line('1'), line('2')), 'a.csv', store);
@@ -245,5 +264,83 @@ describe('the workspace', () => {
     const { workspace } = workspaceOf(store);
     await workspace.restore();
     expect(workspace.state.notes).toEqual([note]);
+  });
+});
+
+describe('a browser whose storage is at fault', () => {
+  const fails = () => Promise.reject(new DOMException('', 'QuotaExceededError'));
+  const broken: readonly (readonly [string, Partial<Store>])[] = [
+    [
+      'refuses all writes',
+      { putFile: fails, putColumns: fails, putLayout: fails, removeFile: fails, clear: fails }
+    ],
+    ['refuses settings, choices and notes', { putSettings: fails, putPreferences: fails, putNote: fails }],
+    [
+      'finds nothing again',
+      { files: fails, settings: fails, preferences: fails, notes: fails, columns: fails, layout: fails }
+    ],
+    ['cannot say how much it has', { state: fails, usedBytes: fails }],
+    ['keeps files but not their columns', { putColumns: fails }]
+  ];
+
+  it.each(broken)('that %s goes on with what is in hand, and says so', async (_, faults) => {
+    const { workspace, settled } = workspaceOf({ ...memoryStore(), ...faults });
+    await workspace.restore();
+    await workspace.addFiles([{ name: 'a.csv', blob: blobOf(table(line('1'), line('2'))) }]);
+    await settled();
+    await workspace.useAllFiles();
+    expect((await settled()).recordsUsed).toBe(2);
+    const { settings, preferences, files } = workspace.state;
+    await workspace.changeSettings({ ...settings, method: { ...settings.method } });
+    await workspace.changePreferences({ ...preferences, keepFiles: false });
+    await workspace.keepNote({ address: 'x', text: 'y', state: 'seen', timeMs: 1 });
+    expect(workspace.state.preferences.keepFiles).toBe(false);
+    expect(workspace.state.storage.hasFault || workspace.state.files[0]?.problem !== null).toBe(true);
+    await workspace.removeFile(files[0]?.id ?? '');
+    expect(workspace.state.recordsUsed).toBe(0);
+    await workspace.forgetEverything();
+    expect(workspace.state.files).toEqual([]);
+  });
+
+  it('shows nothing of a file whose columns were half written: they are read again from the source', async () => {
+    const kept = memoryStore();
+    await use(table(line('1'), line('2')), 'a.csv', { ...kept, putColumns: fails });
+    const { workspace } = workspaceOf(kept);
+    await workspace.restore();
+    expect(workspace.state.files).toMatchObject([{ status: 'used' }]);
+    expect(workspace.state.recordsUsed).toBe(2);
+  });
+});
+
+describe('undo', () => {
+  it('takes back a file and gives the numbers of before, in any order of coming and going', async () => {
+    const alone = await use(table(line('1'), line('2')), 'a.csv');
+    const { workspace, settled } = await use(table(line('3'), line('4')), 'b.csv');
+    await workspace.addFiles([{ name: 'a.csv', blob: blobOf(table(line('1'), line('2'))) }]);
+    await settled();
+    await workspace.useAllFiles();
+    await settled();
+    expect(workspace.state.recordsUsed).toBe(4);
+    await workspace.removeFile(workspace.state.files.find(({ name }) => name === 'b.csv')?.id ?? '');
+    expect(workspace.state.recordsUsed).toBe(2);
+    expect(workspace.state.dataFingerprint).toBe(alone.state.dataFingerprint);
+    expect(workspace.ask('discrepancy', { filter: {}, by: 'tail' })).toEqual(
+      alone.workspace.ask('discrepancy', { filter: {}, by: 'tail' })
+    );
+  });
+});
+
+describe('records that were not used', () => {
+  it('come back mended: downloaded, put right and taken in, none is refused', async () => {
+    const { workspace, state, settled } = await use(
+      table(line('1'), line('2', { volume: '12x' }), line('3'))
+    );
+    const text = await (await workspace.refusedRecords(only(state).id))?.text();
+    await workspace.addFiles([{ name: 'mended.csv', blob: blobOf((text ?? '').replace('12x', '12000')) }]);
+    await settled();
+    await workspace.useAllFiles();
+    const after = await settled();
+    expect(after.files[1]?.counts).toMatchObject({ used: 1, refused: 0 });
+    expect(after.recordsUsed).toBe(3);
   });
 });
