@@ -1,5 +1,5 @@
 import { formatCount, formatInterval, formatNumber, formatPercent, type NumberForm } from './format.ts';
-import { figure, toneOf, words, type Twin } from './twin.ts';
+import { figure, toneOf, words, type Cell, type Twin } from './twin.ts';
 
 /** The difference of two sides within one stratum. */
 export interface ForestDatum {
@@ -10,8 +10,8 @@ export interface ForestDatum {
   value: number;
   low: number;
   high: number;
-  /** Share of the pooled difference, 0 to 1; 0 where one side is missing. */
-  weight: number;
+  /** Share of the pooled difference, 0 to 1; 0 where one side is missing; left out where rows do not add up to it. */
+  weight?: number;
 }
 
 /** The pooled difference at the foot. */
@@ -35,11 +35,18 @@ export interface ForestWords {
   form: NumberForm;
   minus: string;
   plus: string;
+  /** False where the sides are not those of gauge and meter, whose inks they must not take. */
+  inked?: boolean;
 }
 
 /** The counts beside a row. */
 export function forestNote(datum: { nA: number; nB: number }): string {
   return `${formatCount(datum.nA)} and ${formatCount(datum.nB)}`;
+}
+
+/** A row's share of the pooled difference; the foot has none of its own. */
+export function shareOf(datum: ForestDatum | ForestFoot): number | undefined {
+  return 'weight' in datum ? datum.weight : undefined;
 }
 
 /** A stratum or the foot in one line of words. */
@@ -52,9 +59,12 @@ export function forestLine(datum: ForestDatum | ForestFoot, names: ForestWords):
     unit: names.unit
   });
   const value = `${formatNumber(datum.value, { missing: 'none', ...names.form })}\u2009${names.unit}`;
-  const weight = 'weight' in datum ? `; weight ${formatPercent(datum.weight)}` : '';
+  const share = shareOf(datum);
+  const weight = share === undefined ? '' : `; weight ${formatPercent(share)}`;
   return `${datum.label}: ${value}${side}, interval ${interval}; ${formatCount(datum.nA)} ${names.a}, ${formatCount(datum.nB)} ${names.b}${weight}`;
 }
+
+const shareCell = (share: number): Cell => figure(share, formatNumber(share * 100, { decimals: 1 }));
 
 /** The table twin of a forest: one row a stratum, the pooled difference last. */
 export function forestTwin(
@@ -64,6 +74,7 @@ export function forestTwin(
   caption: string
 ): Twin {
   const number = (value: number) => figure(value, formatNumber(value, { missing: 'none', ...names.form }));
+  const weighed = data.some((datum) => datum.weight !== undefined);
   const rows: readonly (ForestDatum | ForestFoot)[] = foot === null ? data : [...data, foot];
   return {
     caption,
@@ -74,7 +85,7 @@ export function forestTwin(
       { key: 'value', label: names.value, unit: names.unit, kind: 'number' },
       { key: 'low', label: 'Interval from', unit: names.unit, kind: 'number' },
       { key: 'high', label: 'to', unit: names.unit, kind: 'number' },
-      { key: 'weight', label: 'Weight', unit: '%', kind: 'number' }
+      ...(weighed ? [{ key: 'weight', label: 'Weight', unit: '%', kind: 'number' as const }] : [])
     ],
     rows: rows.map((datum) => ({
       key: datum.key,
@@ -82,12 +93,10 @@ export function forestTwin(
         words(datum.label),
         figure(datum.nA, formatCount(datum.nA)),
         figure(datum.nB, formatCount(datum.nB)),
-        { ...number(datum.value), tone: toneOf(datum.value) },
+        { ...number(datum.value), tone: names.inked === false ? 'none' : toneOf(datum.value) },
         number(datum.low),
         number(datum.high),
-        'weight' in datum
-          ? figure(datum.weight, formatNumber(datum.weight * 100, { decimals: 1 }))
-          : figure(1, formatNumber(100, { decimals: 1 }))
+        ...(weighed ? [shareCell(shareOf(datum) ?? 1)] : [])
       ]
     }))
   };

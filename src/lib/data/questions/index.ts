@@ -20,6 +20,7 @@ import { sectors } from './sectors.ts';
 import { series } from './series.ts';
 import { sheet } from './sheet.ts';
 import { spread } from './spread.ts';
+import { suppliers } from './suppliers.ts';
 
 export { createContext, type QuestionContext } from './context.ts';
 export type { AttributionAnswer, Effect, Meeting } from './attribution.ts';
@@ -51,6 +52,9 @@ export type { NameCount, NamesAnswer } from './names.ts';
 export type { ScopeAnswer } from './scope.ts';
 export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
 export type { SpreadAnswer, SpreadGroup } from './spread.ts';
+export type { ComparedStratum, ComparisonStep, Sameness } from './supplier-strata.ts';
+export type { Refusal, SupplierOverlap, SupplierPair, SuppliersAnswer } from './suppliers.ts';
+export type { ComparedSides, Measure } from './two-sides.ts';
 export type { FittingCause, RecordCauses } from './causes.ts';
 export type { MeterLink, Sector, SectorsAnswer } from './sectors.ts';
 export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
@@ -77,7 +81,8 @@ export const questions = {
   sectors,
   series,
   sheet,
-  spread
+  spread,
+  suppliers
 };
 
 export type Questions = typeof questions;

@@ -120,6 +120,21 @@ describe('the stories planted in the demo', () => {
     expect(days(1)).toBeLessThanOrEqual(90);
   });
 
+  it('do not blame a supplier for its stations: twice the plain rate, the same like for like', () => {
+    const asked = { filter: {}, measure: 'rate', bySeason: false } as const;
+    const found = answer(context, 'suppliers', {
+      ...asked,
+      a: 'Ostrel Fuels',
+      b: 'Pellam & Roe Fuel Services'
+    });
+    const [plain, fair] = [found.steps[0], found.steps.at(-1)];
+    expect((plain?.valueA ?? NaN) / (plain?.valueB ?? NaN)).toBeGreaterThan(1.8);
+    expect(plain?.lower).toBeGreaterThan(0.02);
+    expect(fair?.lower).toBeLessThan(0);
+    expect(fair?.upper).toBeGreaterThan(0);
+    expect(fair?.upper).toBeLessThan(plain?.lower ?? NaN);
+  });
+
   it('are not buried: few moves are named that were not planted', () => {
     const planted = new Set([
       'Q7-KEB',
