@@ -1,5 +1,5 @@
 import type { Column } from '#lib/data/columns/index.ts';
-import { lineKey, linesKey, type SourceRows } from './rows.ts';
+import type { SourceRows } from './rows.ts';
 
 /** Why a row is set aside; the index is the stored code, 0 where it is not. Appended to, never reordered. */
 export const asideReasons = ['', 'sameRecord', 'sameTicket', 'sameUplift'] as const;
@@ -89,7 +89,7 @@ class Finder {
     this.#tickets = columns.text('ticket');
     this.#content = columns.keys().flatMap((key) => {
       const column = columns.get(key);
-      return key === lineKey || key === linesKey || column === undefined ? [] : [column];
+      return key.startsWith('#') || column === undefined ? [] : [column];
     });
   }
 

@@ -6,6 +6,7 @@ import { derive } from './derive.ts';
 import { findCauses, type FoundCauses } from './find-causes.ts';
 import { asideReasons, findDuplicates, type AsideReason } from './duplicates.ts';
 import { isCounted, judgeRecords } from './judge-records.ts';
+import { mergeNames } from './merge-names.ts';
 import { RowIndex } from './row-index.ts';
 import { SourceRows } from './rows.ts';
 import { createVerdicts, type Verdicts } from './verdicts.ts';
@@ -66,6 +67,7 @@ export class Ledger {
     // Let go first: the old columns and the new would stand beside each other.
     this.#computed = noneComputed;
     this.#verdicts = noVerdicts;
+    mergeNames(this.source.columns, settings.mergedNames);
     const back = this.#rowsAt(recovered);
     this.#aside = findDuplicates(this.source, (row) => back.has(row));
     this.#computed = derive(this.source, settings, (row) => this.isSetAside(row), this.#rowsAt(undone));

@@ -1,9 +1,11 @@
 import type { EventRecord } from '#lib/data/record/index.ts';
 import { exampleLimits, type LimitSet } from './limits.ts';
+import type { MergedName } from './merged-names.ts';
 import { defaultMethod, type MethodChoices } from './method.ts';
 import type { StationEntry, TypeEntry, VehicleEntry } from './registers.ts';
 
 export * from './limits.ts';
+export * from './merged-names.ts';
 export * from './method.ts';
 export * from './registers.ts';
 
@@ -15,6 +17,8 @@ export interface Settings {
   readonly vehicles: readonly VehicleEntry[];
   readonly stations: readonly StationEntry[];
   readonly events: readonly EventRecord[];
+  /** Spellings counted as another name; the sources stay as they are. */
+  readonly mergedNames: readonly MergedName[];
 }
 
 export const defaultSettings: Settings = {
@@ -23,5 +27,6 @@ export const defaultSettings: Settings = {
   types: [],
   vehicles: [],
   stations: [],
-  events: []
+  events: [],
+  mergedNames: []
 };

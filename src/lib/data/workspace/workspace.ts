@@ -123,7 +123,7 @@ export class Workspace {
   /** Takes up what the store kept. */
   async restore(): Promise<void> {
     const store = this.#store;
-    this.#settings = (await store.settings()) ?? defaultSettings;
+    this.#settings = { ...defaultSettings, ...(await store.settings()) };
     this.#preferences = (await store.preferences()) ?? defaultPreferences;
     this.#notes = await store.notes();
     for (const stored of await store.files()) {

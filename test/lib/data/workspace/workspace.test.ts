@@ -1,5 +1,6 @@
 import { gzipSync, strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
+import { mergeInto, takeApart } from '#lib/state/merged-names.ts';
 import { memoryStore, type Store } from '#lib/data/store/index.ts';
 import { Workspace, type DemoSource, type FileView, type WorkspaceState } from '#lib/data/workspace/index.ts';
 
@@ -250,6 +251,52 @@ describe('the workspace', () => {
     );
     expect(state.lookAlikes).toEqual([{ field: 'tail', names: ['Q7-KEB', 'Q7KEB'] }]);
     expect(state.recordsUsed).toBe(3);
+  });
+
+  it('counts look-alikes as one only where a person says so, and takes them apart again', async () => {
+    const store = memoryStore();
+    const { workspace } = await use(
+      table(line('1'), line('2', { tail: 'Q7KEB' }), line('3', { tail: 'Q7-KEC' })),
+      'a.csv',
+      store
+    );
+    const tails = (of: Workspace) =>
+      of.ask('names', { field: 'tail' }).names.map(({ name, refuellings }) => `${name} ${refuellings}`);
+    const before = tails(workspace);
+    expect(before).toEqual(['Q7-KEB 1', 'Q7-KEC 1', 'Q7KEB 1']);
+    const print = workspace.state.resultFingerprint;
+    const merged = mergeInto([], 'tail', ['Q7-KEB', 'Q7KEB'], 'Q7-KEB');
+    await workspace.changeSettings({ ...workspace.state.settings, mergedNames: merged });
+    expect(tails(workspace)).toEqual(['Q7-KEB 2', 'Q7-KEC 1']);
+    expect(workspace.state.resultFingerprint).not.toBe(print);
+
+    const later = workspaceOf(store).workspace;
+    await later.restore();
+    expect(tails(later)).toEqual(['Q7-KEB 2', 'Q7-KEC 1']);
+    expect(later.state.lookAlikes).toEqual([{ field: 'tail', names: ['Q7-KEB', 'Q7KEB'] }]);
+
+    const apart = takeApart(merged, 'tail', ['Q7-KEB', 'Q7KEB']);
+    await later.changeSettings({ ...later.state.settings, mergedNames: apart });
+    expect(tails(later)).toEqual(before);
+    expect(later.state.resultFingerprint).toBe(print);
+  });
+
+  it('keeps names merged, and put back rightly, when another file comes and goes', async () => {
+    const { workspace, settled } = await use(table(line('1'), line('2', { tail: 'Q7KEB' })));
+    const mergedNames = mergeInto([], 'tail', ['Q7-KEB', 'Q7KEB'], 'Q7KEB');
+    await workspace.changeSettings({ ...workspace.state.settings, mergedNames });
+    await workspace.addFiles([
+      { name: 'b.csv', blob: blobOf(table(line('3'), line('4', { tail: 'Q7-KED' }))) }
+    ]);
+    await settled();
+    await workspace.useAllFiles();
+    await settled();
+    const tails = () => workspace.ask('names', { field: 'tail' }).names.map(({ name }) => name);
+    expect(tails()).toEqual(['Q7-KED', 'Q7KEB']);
+    await workspace.removeFile(workspace.state.files[0]?.id ?? '');
+    expect(tails()).toEqual(['Q7-KED', 'Q7KEB']);
+    await workspace.changeSettings({ ...workspace.state.settings, mergedNames: [] });
+    expect(tails()).toEqual(['Q7-KEB', 'Q7-KED']);
   });
 
   it('keeps a note on a finding through a reload', async () => {
