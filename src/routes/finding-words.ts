@@ -75,9 +75,9 @@ function wordsOf(finding: Finding): Words {
       };
     case 'rateAbove':
       return {
-        claim: `${finding.name} has ${formatPercent(finding.rate)} outside limits, all together ${formatPercent(finding.allRate)}.`,
-        basis: `${formatCount(finding.outside)} of ${n} judged, interval ${formatPercentInterval(finding.lower, finding.upper)}${finding.slips > 0 ? `, ${formatCount(finding.slips)} of them suspected slips` : ''}.`,
-        hint: 'Small uplifts break a limit in per cent more easily: see the rate by size before anything else.',
+        claim: `${finding.name} has ${formatNumber(finding.ratio, { decimals: 1 })} times as many outside limits as all together have for the same types, sizes and seasons.`,
+        basis: `${formatCount(finding.outside)} of ${n} judged where ${formatNumber(finding.expected)} were to be expected, interval ${formatNumber(finding.lower, { decimals: 1 })} to ${formatNumber(finding.upper, { decimals: 1 })} times${finding.slips > 0 ? `, ${formatCount(finding.slips)} of them suspected slips` : ''}.`,
+        hint: 'A station differs by what is done there: its bias, its scatter and its slips are told apart on its page.',
         path: '/stations/'
       };
     case 'oneDensity':

@@ -1,12 +1,13 @@
 import { causeCodes, causeFacts, causeOutcomes, type CauseCode } from '#lib/core/causes/index.ts';
-import { newcombeDifference } from '#lib/core/statistics/index.ts';
+import { newcombeDifference, poissonExact } from '#lib/core/statistics/index.ts';
 import { fieldsOfKind, type CheckFieldName, type NameFieldName } from '#lib/data/record/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { attribution, type Effect } from './attribution.ts';
 import type { QuestionContext } from './context.ts';
 import { density } from './density.ts';
-import { discrepancy, fewestForVerdict } from './discrepancy.ts';
+import { fewestForVerdict } from './discrepancy.ts';
 import { drift, type DriftSeries, type DriftSubject } from './drift.ts';
+import { funnels } from './funnels.ts';
 import { samples } from './samples.ts';
 
 /** What is said of one aircraft, vehicle or station, as numbers; the page makes the sentence. */
@@ -38,15 +39,16 @@ export interface StandsOff extends Said {
   readonly error: number;
 }
 
-/** A rate above that of all together. */
+/** More refuellings outside limits than those of the same types, sizes and seasons have. */
 export interface RateAbove extends Said {
   readonly kind: 'rateAbove';
   readonly outside: number;
   readonly slips: number;
-  readonly rate: number;
+  readonly expected: number;
+  /** Outside over expected, with its exact 95 % Poisson interval. */
+  readonly ratio: number;
   readonly lower: number;
   readonly upper: number;
-  readonly allRate: number;
 }
 
 /** One density typed again and again. */
@@ -238,28 +240,33 @@ function present<T>(value: T | null): T[] {
   return value === null ? [] : [value];
 }
 
+/** Stations with more outside limits than their types, sizes and seasons let expect: the plain rate blames small uplifts. */
 function ratesAbove(
   context: QuestionContext,
   filter: RecordFilter
 ): { findings: RateAbove[]; compared: number } {
-  const { groups, all } = discrepancy(context, { filter, by: 'station' });
-  const large = groups.filter((group) => group.judged >= fewestForVerdict && group.name !== '');
-  const findings = large
-    .filter((group) => group.rateLower > all.rate)
-    .map((group): RateAbove => ({
-      kind: 'rateAbove',
-      field: 'station',
-      name: group.name,
-      n: group.judged,
-      outside: group.outside,
-      slips: group.slips,
-      rate: group.rate,
-      lower: group.rateLower,
-      upper: group.rateUpper,
-      allRate: all.rate,
-      strength: group.rate / all.rate
-    }));
-  return { findings, compared: large.length };
+  const units = (funnels(context, { filter, by: 'station' }).fair?.units ?? []).filter(
+    ({ verdict }) => verdict !== 'tooFew'
+  );
+  const findings = units
+    .filter(({ verdict }) => verdict === 'above')
+    .map((unit): RateAbove => {
+      const { lower, upper } = poissonExact(unit.outside, unit.expected);
+      return {
+        kind: 'rateAbove',
+        field: 'station',
+        name: unit.name,
+        n: unit.judged,
+        outside: unit.outside,
+        slips: unit.slips,
+        expected: unit.expected,
+        ratio: unit.value,
+        lower,
+        upper,
+        strength: unit.value
+      };
+    });
+  return { findings, compared: units.length };
 }
 
 function oneDensities(context: QuestionContext, filter: RecordFilter): OneDensity[] {

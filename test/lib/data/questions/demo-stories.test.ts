@@ -135,6 +135,16 @@ describe('the stories planted in the demo', () => {
     expect(fair?.upper).toBeLessThan(plain?.lower ?? NaN);
   });
 
+  it('do not blame a station for small uplifts: those named have more outside than their like', () => {
+    const named = findings.flatMap((each) => (each.kind === 'rateAbove' ? [each.name] : []));
+    // JIVA writes no burn, JFEN a default density. JESK, JCOD and JLOM have high plain rates: they serve small uplifts.
+    expect(named.toSorted()).toEqual(['JFEN', 'JIVA']);
+    const { groups, all } = answer(context, 'discrepancy', { filter: {}, by: 'station' });
+    for (const name of ['JESK', 'JCOD', 'JLOM']) {
+      expect(groups.find((group) => group.name === name)?.rateLower).toBeGreaterThan(all.rate);
+    }
+  });
+
   it('are not buried: few moves are named that were not planted', () => {
     const planted = new Set([
       'Q7-KEB',
