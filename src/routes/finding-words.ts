@@ -1,7 +1,13 @@
 import type { Finding } from '#lib/data/questions/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { fieldNamed } from '#lib/data/record/index.ts';
-import { causeWords, gaugeSaysMore, meterSaysMore, sideWords } from '#lib/data/words/index.ts';
+import {
+  causeWords,
+  eventKindWords,
+  gaugeSaysMore,
+  meterSaysMore,
+  sideWords
+} from '#lib/data/words/index.ts';
 import type { PagePath } from '#lib/state/address.svelte.ts';
 import {
   formatCount,
@@ -56,6 +62,18 @@ function hintOf(finding: Finding): string {
   return 'It is the same at nearly every vehicle there: density, ground burn or procedure are likelier than the meters.';
 }
 
+const densityMoveWords = {
+  moved: 'moved with it',
+  unmoved: 'did not move',
+  unknown: 'cannot be told to have moved'
+} as const;
+
+const densityMoveHints = {
+  moved: 'The ticket changed more than the fuel did: how density is read and written there comes first.',
+  unmoved: 'Other fuel, truly measured, looks like this: a step can be harmless.',
+  unknown: 'Too few refuellings around it to tell other fuel from another way of writing.'
+} as const;
+
 function wordsOf(finding: Finding): Words {
   const n = formatCount(finding.n);
   switch (finding.kind) {
@@ -86,6 +104,22 @@ function wordsOf(finding: Finding): Words {
         basis: `${n} tickets with a density.`,
         hint: 'A default may stand in for a measurement.',
         path: '/density/'
+      };
+    case 'densityStep':
+      return {
+        claim: `The density of ${finding.supplier === '' ? 'the fuel' : finding.supplier} at ${finding.name} stepped ${finding.byKgM3 > 0 ? 'up' : 'down'} by ${formatNumber(Math.abs(finding.byKgM3), { decimals: 1 })} kg/m³ ${days(finding.fromMs, finding.untilMs)}; the discrepancy ${densityMoveWords[finding.moved]}.`,
+        basis: `${n} tickets with a density. Discrepancy there with the same aircraft: ${formatInterval(finding.lowerPercent, finding.upperPercent, { decimals: 2, signed: true, unit: '%', missing: 'too few to say' })}; were only the written density another, it would be ${formatNumber(finding.ifWrittenPercent, { decimals: 2, signed: true })} %.`,
+        hint: densityMoveHints[finding.moved],
+        path: '/density/',
+        options: { place: `${finding.name} ${finding.supplier}` }
+      };
+    case 'scatterChanged':
+      return {
+        claim: `The scatter of ${finding.name} went from ${formatNumber(finding.before, { decimals: 1 })} to ${formatNumber(finding.after, { decimals: 1 })} % with the event of ${dayWords(finding.atMs)} (${eventKindWords[finding.event]}).`,
+        basis: `${n} refuellings before and after with the same ${finding.field === 'tail' ? 'vehicles' : 'aircraft'}; after over before ${formatInterval(finding.lower, finding.upper, { decimals: 2 })}.`,
+        hint: 'Scatter is not bias: a gauge can be right in the mean and still not be believed uplift by uplift.',
+        path: '/trend/',
+        options: { of: finding.field, name: finding.name }
       };
     case 'failures':
       return {
@@ -118,7 +152,14 @@ function wordsOf(finding: Finding): Words {
 export function findingLine(finding: Finding, filter: RecordFilter): FindingLine {
   const words = wordsOf(finding);
   const narrowed: RecordFilter = { ...filter, names: { ...filter.names, [finding.field]: [finding.name] } };
-  const detail = 'check' in finding ? ` ${finding.check}` : 'cause' in finding ? ` ${finding.cause}` : '';
+  const detail =
+    'check' in finding
+      ? ` ${finding.check}`
+      : 'cause' in finding
+        ? ` ${finding.cause}`
+        : 'supplier' in finding
+          ? ` ${finding.supplier}`
+          : '';
   return {
     key: `${finding.kind} ${finding.field} ${finding.name}${detail}`,
     claim: words.claim.charAt(0).toUpperCase() + words.claim.slice(1),

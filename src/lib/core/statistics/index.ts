@@ -141,6 +141,11 @@ export {
   type FTest
 } from './spread-tests.ts';
 export { withinBetween, type WithinBetween } from './within-between.ts';
+export { spreadRatio } from './spread-ratio.ts';
+
+// Slopes and steps inside strata
+export { withinSlope, type WithinSlope } from './within-slope.ts';
+export { pairedStep, type PairedStep, type PairedStratum } from './paired-step.ts';
 
 // A constant or a share of the size
 export {

@@ -4,9 +4,11 @@ import { fieldsOfKind, type CheckFieldName, type NameFieldName } from '#lib/data
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { attribution, type Effect } from './attribution.ts';
 import type { QuestionContext } from './context.ts';
+import { densityFindings, type DensityStepped } from './density-findings.ts';
 import { density } from './density.ts';
 import { fewestForVerdict } from './discrepancy.ts';
 import { drift, type DriftSeries, type DriftSubject } from './drift.ts';
+import { eventFindings, type ScatterChanged } from './event-findings.ts';
 import { funnels } from './funnels.ts';
 import { samples } from './samples.ts';
 
@@ -87,7 +89,16 @@ export interface Slips extends Said {
   readonly untilMs: number;
 }
 
-export type Finding = Moved | StandsOff | RateAbove | OneDensity | Failures | CoverageFell | Slips;
+export type Finding =
+  | Moved
+  | StandsOff
+  | RateAbove
+  | OneDensity
+  | DensityStepped
+  | ScatterChanged
+  | Failures
+  | CoverageFell
+  | Slips;
 
 export interface FindingsAnswer {
   readonly findings: readonly Finding[];
@@ -392,6 +403,8 @@ export function findings(context: QuestionContext, asked: { readonly filter: Rec
     ...moves.findings,
     ...rates.findings,
     ...oneDensities(context, filter),
+    ...densityFindings(context, filter),
+    ...eventFindings(context, filter),
     ...checks.flatMap((check) => failuresOf(context, filter, check)),
     ...checks.flatMap((check) => coverageFalls(context, filter, check)),
     ...slipsByStation(context, filter)

@@ -1,5 +1,9 @@
 import { attribution } from './attribution.ts';
+import { beforeAfter } from './before-after.ts';
 import type { QuestionContext } from './context.ts';
+import { densityShapes } from './density-shapes.ts';
+import { densitySteps } from './density-steps.ts';
+import { densityTemperature } from './density-temperature.ts';
 import { density } from './density.ts';
 import { discrepancy } from './discrepancy.ts';
 import { drift } from './drift.ts';
@@ -24,7 +28,11 @@ import { suppliers } from './suppliers.ts';
 
 export { createContext, type QuestionContext } from './context.ts';
 export type { AttributionAnswer, Effect, Meeting } from './attribution.ts';
+export type { BeforeAfterAnswer, PartnerStep } from './before-after.ts';
 export type { DensityAnswer, DensityGroup } from './density.ts';
+export type { DensityShapesAnswer, MonthShape } from './density-shapes.ts';
+export type { DensitySeries, DensityStep, DensityStepsAnswer, DensityWeek } from './density-steps.ts';
+export type { DensityTemperatureAnswer, TemperatureSlope } from './density-temperature.ts';
 export type { Finding, FindingsAnswer } from './findings.ts';
 export type { FunnelCurve, FunnelsAnswer, FunnelUnit, FunnelVerdict, FunnelView } from './funnels.ts';
 export type { DriftAnswer, DriftChange, DriftPoint, DriftSeries, DriftSubject } from './drift.ts';
@@ -62,6 +70,7 @@ export type { Sensitivity, SheetAnswer, SheetTicket } from './sheet.ts';
 /** Every question a page can ask, by name. A new view adds its question here. */
 export const questions = {
   attribution,
+  beforeAfter,
   drift,
   findings,
   funnels,
@@ -69,6 +78,9 @@ export const questions = {
   method,
   names,
   density,
+  densityShapes,
+  densitySteps,
+  densityTemperature,
   discrepancy,
   offsets,
   oneGauge,

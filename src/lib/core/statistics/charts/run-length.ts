@@ -78,9 +78,17 @@ function limitFor(wanted: number, runLength: (limit: number) => number, low: num
   return (below + above) / 2;
 }
 
+/** Limits found before: each costs as much as all else a chart does, and pages ask for the same few. */
+const knownLimits = new Map<string, number>();
+
 /** Limit L of an EWMA, in its own standard deviations, whose false alarms are this many periods apart on average. */
 export function ewmaLimitFor(weight: number, runLength: number): number {
-  return limitFor(runLength, (limit) => ewmaRunLength(weight, limit), 0.5, 5);
+  const key = `${weight} ${runLength}`;
+  const known = knownLimits.get(key);
+  if (known !== undefined) return known;
+  const limit = limitFor(runLength, (each) => ewmaRunLength(weight, each), 0.5, 5);
+  knownLimits.set(key, limit);
+  return limit;
 }
 
 /** Decision limit h of a two-sided cumulative sum, in standard deviations of the values, for a false-alarm distance. */
