@@ -17,29 +17,40 @@ export interface JoinSettings {
 /** Fuelling of one stop ends within an hour and a half: common practice, no source. */
 export const defaultJoinSettings: JoinSettings = { windowMinutes: 90, undone: new Set() };
 
-/** The refuelling being gathered while rows pass in order. */
+/** The refuelling being gathered while rows pass in order: the ticket that leads it, and the gauge readings known. */
 interface Group {
   leader: number;
   timeMs: number;
-  station: number;
-  tail: number;
+  /** Read when a second ticket is compared: most refuellings have one. */
+  hasGauges: boolean;
   arrivalKg: number;
   departureKg: number;
 }
 
 const areEqualOrMissing = (a: number, b: number): boolean => a === b || Number.isNaN(a) || Number.isNaN(b);
 
-/** Whether a later ticket belongs to the refuelling: same stop, and gauge readings that do not contradict. */
-function belongs(group: Group, row: number, rows: TicketRows, windowMs: number): boolean {
+/** Whether a later ticket is of the same tail at the same station; missing names are nobody's. */
+function isSameStop(leader: number, row: number, { tail, station }: TicketRows): boolean {
+  return (
+    tail[leader] !== 0 &&
+    station[leader] !== 0 &&
+    tail[leader] === tail[row] &&
+    station[leader] === station[row]
+  );
+}
+
+function readGauges(group: Group, rows: TicketRows): void {
+  if (group.hasGauges) return;
+  group.arrivalKg = rows.arrivalFuelKg[group.leader] ?? NaN;
+  group.departureKg = rows.departureFuelKg[group.leader] ?? NaN;
+  group.hasGauges = true;
+}
+
+/** Whether a later ticket of the same stop has gauge readings that do not contradict. */
+function agrees(group: Group, row: number, rows: TicketRows): boolean {
+  readGauges(group, rows);
   const arrivalKg = rows.arrivalFuelKg[row] ?? NaN;
   const departureKg = rows.departureFuelKg[row] ?? NaN;
-  const isSameStop =
-    group.tail !== 0 &&
-    group.station !== 0 &&
-    group.tail === rows.tail[row] &&
-    group.station === rows.station[row] &&
-    (rows.timeMs[row] ?? NaN) - group.timeMs <= windowMs;
-  if (!isSameStop) return false;
   const isSamePair = arrivalKg === group.arrivalKg && departureKg === group.departureKg;
   const isNextLink = arrivalKg === group.departureKg;
   return (
@@ -48,15 +59,6 @@ function belongs(group: Group, row: number, rows: TicketRows, windowMs: number):
       areEqualOrMissing(arrivalKg, group.arrivalKg) &&
       areEqualOrMissing(departureKg, group.departureKg))
   );
-}
-
-function start(group: Group, row: number, rows: TicketRows): void {
-  group.leader = row;
-  group.timeMs = rows.timeMs[row] ?? NaN;
-  group.station = rows.station[row] ?? 0;
-  group.tail = rows.tail[row] ?? 0;
-  group.arrivalKg = rows.arrivalFuelKg[row] ?? NaN;
-  group.departureKg = rows.departureFuelKg[row] ?? NaN;
 }
 
 /** Readings the group lacks are taken from the ticket that has them. */
@@ -74,10 +76,18 @@ function complete(group: Group, row: number, rows: TicketRows): void {
 export function joinRefuellings(rows: TicketRows, order: Uint32Array, settings: JoinSettings): Int32Array {
   const leaders = new Int32Array(order.length);
   const windowMs = settings.windowMinutes * 60_000;
-  const group: Group = { leader: -1, timeMs: NaN, station: 0, tail: 0, arrivalKg: NaN, departureKg: NaN };
-  for (const row of order) {
-    if (group.leader >= 0 && belongs(group, row, rows, windowMs)) complete(group, row, rows);
-    else start(group, row, rows);
+  const group: Group = { leader: -1, timeMs: NaN, hasGauges: false, arrivalKg: NaN, departureKg: NaN };
+  for (let i = 0; i < order.length; i++) {
+    const row = order[i] as number;
+    const timeMs = rows.timeMs[row] as number;
+    // Time first: it alone tells most tickets apart, and rows in this order lie far from each other in memory.
+    const isNear = timeMs - group.timeMs <= windowMs;
+    if (isNear && isSameStop(group.leader, row, rows) && agrees(group, row, rows)) complete(group, row, rows);
+    else {
+      group.leader = row;
+      group.timeMs = timeMs;
+      group.hasGauges = false;
+    }
     leaders[row] = settings.undone.has(group.leader) ? row : group.leader;
   }
   return leaders;

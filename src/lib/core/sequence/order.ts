@@ -1,9 +1,12 @@
 /** Where each code's rows start once grouped; one place more than there are codes. */
 function startsByCode(codes: Uint32Array): Uint32Array {
   let highest = 0;
-  for (const code of codes) if (code > highest) highest = code;
+  for (let row = 0; row < codes.length; row++) highest = Math.max(highest, codes[row] as number);
   const starts = new Uint32Array(highest + 2);
-  for (const code of codes) starts[code + 1] = (starts[code + 1] ?? 0) + 1;
+  for (let row = 0; row < codes.length; row++) {
+    const after = (codes[row] as number) + 1;
+    starts[after] = (starts[after] as number) + 1;
+  }
   for (let code = 1; code < starts.length; code++)
     starts[code] = (starts[code] ?? 0) + (starts[code - 1] ?? 0);
   return starts;
@@ -15,8 +18,12 @@ function sortByTime(order: Uint32Array, from: number, to: number, timeMs: Float6
     const time = timeMs[row] ?? NaN;
     return Number.isNaN(time) ? Infinity : time;
   };
-  for (let i = from + 1; i < to; i++) {
-    if (timeOf(order[i - 1] ?? 0) <= timeOf(order[i] ?? 0)) continue;
+  let before = -Infinity;
+  for (let i = from; i < to; i++) {
+    const time = timeOf(order[i] as number);
+    const isInOrder = before <= time;
+    before = time;
+    if (isInOrder) continue;
     order.subarray(from, to).sort((a, b) => {
       const timeA = timeOf(a);
       const timeB = timeOf(b);
