@@ -43,3 +43,19 @@ export function differences(reference, answers) {
   }
   return found;
 }
+
+/**
+ * What cannot be right whatever the file says: records that are lost, groups that are not their total.
+ * @param {import('./site.js').SiteAnswers} answers
+ */
+export function contradictions({ counts, discrepancy }) {
+  /** @type {string[]} */
+  const found = [];
+  const fates = counts.header + counts.used + counts.setAside + counts.refused + counts.skipped;
+  if (fates !== counts.records) found.push(`fates: ${fates} in all, need ${counts.records} records`);
+  for (const key of /** @type {const} */ (['refuellings', 'judged', 'outside'])) {
+    const sum = discrepancy.groups.reduce((total, group) => total + group[key], 0);
+    if (sum !== discrepancy.all[key]) found.push(`${key}: ${sum} over groups, need ${discrepancy.all[key]}`);
+  }
+  return found;
+}

@@ -12,7 +12,9 @@ import Papa from 'papaparse';
  *   arrival: number, departure: number, burn: number, defuelled: number, water: string, text: string}} Ticket
  * @typedef {{refuellings: number, judged: number, outside: number, n: number, quantiles: number[], passed: number,
  *   failed: number}} Group
- * @typedef {{records: number, used: number, setAside: number, refused: number, groups: Record<string, Group>}} Reference
+ * @typedef {{records: number, used: number, setAside: number, refused: number, groups: Record<string, Group>,
+ *   strange: string | null}} Reference `strange`: a cell that is written in a way the reference does not read
+ * @typedef {import('./known-layout.js').KnownLayout} KnownLayout
  */
 
 const dayMs = 86_400_000;
@@ -49,7 +51,21 @@ function density15Of(observed, celsius) {
 }
 
 /** @param {string | undefined} text */
-const numberOf = (text) => (text === undefined || text === '' ? NaN : Number(text));
+const numberOf = (text) => (text === undefined || text.trim() === '' ? NaN : Number(text));
+
+const utcTime = /^\d{4}-\d\d-\d\d[T ]\d\d:\d\d(:\d\d)?Z$/;
+const waterWords = new Set(['', 'passed', 'failed', 'not done', 'not required']);
+
+/** The first cell of a record that the reference cannot read as the site may, null where there is none. @param {Row} row */
+function strangeCell(row) {
+  const { time_utc: time = '', water_test: water = '' } = row;
+  if (time !== '' && !utcTime.test(time)) return `the time ${time}`;
+  if (!waterWords.has(water)) return `the water test ${water}`;
+  const number = Object.entries(row).find(
+    ([name, text]) => /_(l|kg|kg_m3|c|ps_m)$/.test(name) && text.trim() !== '' && Number.isNaN(Number(text))
+  );
+  return number === undefined ? null : `the number ${number[1]}`;
+}
 
 /**
  * A record as numbers; null where the site must refuse it.
@@ -191,21 +207,28 @@ function quantile(sorted, share) {
 }
 
 /**
- * @param {string[]} paths files in the benchmark's layout
+ * @param {string[]} paths
+ * @param {KnownLayout[]} layouts how each of them is read
  * @returns {Promise<Reference>}
  */
-export async function referenceOf(paths) {
+export async function referenceOf(paths, layouts) {
   /** @type {Ticket[]} */
   const read = [];
   let records = paths.length;
   let refused = 0;
-  for (const path of paths) {
+  /** @type {string | null} */
+  let strange = null;
+  for (const [i, path] of paths.entries()) {
+    const { delimiter, names } = layouts[i] ?? { delimiter: ',', names: new Map() };
     await new Promise((resolve, reject) => {
       Papa.parse(createReadStream(path, { encoding: 'utf8' }), {
         header: true,
+        delimiter,
+        transformHeader: (header) => names.get(header.trim()) ?? `-${header}`,
         skipEmptyLines: true,
         step: ({ data }) => {
           records++;
+          strange ??= strangeCell(/** @type {Row} */ (data));
           const ticket = ticketOf(/** @type {Row} */ (data));
           if (ticket === null) refused++;
           else read.push(ticket);
@@ -259,5 +282,5 @@ export async function referenceOf(paths) {
     group.quantiles = shares.map((share) => quantile(sorted, share));
     group.densities = [];
   }
-  return { records, used: tickets.length, setAside: read.length - tickets.length, refused, groups };
+  return { records, used: tickets.length, setAside: read.length - tickets.length, refused, groups, strange };
 }

@@ -1,4 +1,5 @@
 /** Drives the built site as a person would, and reads its performance marks. */
+import { knownLayout } from './known-layout.js';
 import { MemoryWatch } from './memory.js';
 import { watchPage } from './in-page.js';
 
@@ -6,7 +7,7 @@ import { watchPage } from './in-page.js';
  * @typedef {{name: string, refuellings: number, judged: number, outside: number}} RateGroup
  * @typedef {{name: string, n: number} & Record<string, unknown>} DensityGroup
  * @typedef {{name: string, passed: number, failed: number}} SampleGroup
- * @typedef {{counts: {records: number, used: number, setAside: number, refused: number, skipped: number},
+ * @typedef {{counts: {header: number, records: number, used: number, setAside: number, refused: number, skipped: number},
  *   discrepancy: {groups: RateGroup[], all: RateGroup}, density: {groups: DensityGroup[]},
  *   samples: {groups: SampleGroup[]}}} SiteAnswers
  * @typedef {Record<string, number>} Figures
@@ -123,8 +124,13 @@ const dayOf = (ms) => new Date(ms).toISOString().slice(0, 10);
 async function filterSteps(page, hashOf, steps) {
   const answered = [];
   const shown = [];
+  let before = null;
   for (let i = 0; i < steps; i++) {
-    const took = await page.evaluate((hash) => window.bench.step(hash), hashOf(i));
+    const next = hashOf(i);
+    // A step to where the page is already asks nothing, and nothing would be shown.
+    if (next === before) continue;
+    before = next;
+    const took = await page.evaluate((hash) => window.bench.step(hash), next);
     answered.push(took.answered);
     shown.push(took.shown);
   }
@@ -138,10 +144,12 @@ async function measureFilters(page, answers, figures) {
   const { result: scope } = await ask(page, 'scope', { filter: {}, without: [] });
   const stations = answers.discrepancy.groups.map(({ name }) => name).filter((name) => name !== '');
   const most = answers.discrepancy.groups.reduce((a, b) => (b.refuellings > a.refuellings ? b : a)).name;
-  const span = scope.untilMs - scope.fromMs - brushDays * dayMs;
+  const whole = scope.untilMs - scope.fromMs;
+  // A file of few days is brushed by a third of them.
+  const days = Math.max(1, Math.min(brushDays, Math.floor(whole / dayMs / 3)));
   const brush = (/** @type {number} */ step) => {
-    const from = scope.fromMs + (span * step) / brushSteps;
-    return `from=${dayOf(from)}&until=${dayOf(from + (brushDays - 1) * dayMs)}`;
+    const from = scope.fromMs + ((whole - days * dayMs) * step) / brushSteps;
+    return `from=${dayOf(from)}&until=${dayOf(from + (days - 1) * dayMs)}`;
   };
   const runs = {
     'station click': await filterSteps(
@@ -220,16 +228,16 @@ export async function measureSite(browser, address, paths, say) {
     figures['question: discrepancy by station'] = discrepancy.ms;
     figures['question: density by station'] = density.ms;
     figures['question: samples by station'] = samples.ms;
-    /** @type {SiteAnswers['counts'][]} */
+    /** @type {(import('./known-layout.js').Account & {counts: SiteAnswers['counts']})[]} */
     const accounts = [];
-    for (let i = 1; i <= paths.length; i++)
-      accounts.push((await ask(page, 'account', `file-${i}`)).result.counts);
-    const total = (/** @type {'records' | 'used' | 'setAside' | 'refused' | 'skipped'} */ fate) =>
-      accounts.reduce((sum, counts) => sum + counts[fate], 0);
+    for (let i = 1; i <= paths.length; i++) accounts.push((await ask(page, 'account', `file-${i}`)).result);
+    const total = (/** @type {'records' | 'header' | 'used' | 'setAside' | 'refused' | 'skipped'} */ fate) =>
+      accounts.reduce((sum, { counts }) => sum + counts[fate], 0);
     /** @type {SiteAnswers} */
     const answers = {
       counts: {
         records: total('records'),
+        header: total('header'),
         used: total('used'),
         setAside: total('setAside'),
         refused: total('refused'),
@@ -267,7 +275,7 @@ export async function measureSite(browser, address, paths, say) {
     figures['remembered: partial answer'] = known.partialAnswer;
     figures['remembered: first answer'] = known.firstAnswer;
     figures['remembered: done'] = known.done;
-    return { figures, answers, isSameAfterReload: isSame };
+    return { figures, answers, layouts: accounts.map(knownLayout), isSameAfterReload: isSame };
   } finally {
     memory.stop();
     await context.close();
