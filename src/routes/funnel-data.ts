@@ -31,10 +31,12 @@ export function funnelWords(kind: FunnelKind, item: string, target: number): Fun
 }
 
 /** The standing of a unit in words and ink. Half: past chance alone, but no further than such units differ. */
-function standing(unit: FunnelUnit, view: FunnelView): Pick<FunnelPoint, 'mark' | 'word'> {
+function standing(kind: FunnelKind, unit: FunnelUnit, view: FunnelView): Pick<FunnelPoint, 'mark' | 'word'> {
   if (unit.verdict === 'tooFew') return { mark: 'plain', word: 'too few to say' };
-  if (unit.verdict === 'above') return { mark: 'ringed', word: 'above all others together' };
-  if (unit.verdict === 'below') return { mark: 'ringed', word: 'below all others together' };
+  if (unit.verdict !== 'notToldApart') {
+    const against = kind === 'plain' ? 'all together' : 'what was to be expected';
+    return { mark: 'ringed', word: `${unit.verdict} ${against}` };
+  }
   return unit.pastChance && view.adjusted
     ? { mark: 'half', word: 'past chance, within the usual spread' }
     : { mark: 'open', word: 'not told apart' };
@@ -52,7 +54,7 @@ export function funnelPoint(kind: FunnelKind, unit: FunnelUnit, view: FunnelView
     n: unit.judged,
     split: unit.slips,
     bounds: unit.bounds.map(({ lower, upper }) => [scale * lower, scale * upper]),
-    ...standing(unit, view)
+    ...standing(kind, unit, view)
   };
 }
 

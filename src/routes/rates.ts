@@ -42,9 +42,9 @@ export function rateDatum(group: DiscrepancyGroup, all: DiscrepancyGroup): RateD
     word: few
       ? 'too few to say'
       : above
-        ? 'above all others together'
+        ? 'plainly above all together'
         : below
-          ? 'below all others together'
+          ? 'plainly below all together'
           : 'not told apart'
   };
 }

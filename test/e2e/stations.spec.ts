@@ -38,7 +38,7 @@ test('stations: who differs beyond chance, like for like, and from the mark to i
     skipEmptyLines: true
   }).data;
   expect(rows.length).toBeGreaterThanOrEqual(12);
-  expect(text).toContain('above all others together');
+  expect(text).toContain('above what was to be expected');
   await axeScan(page, explained);
 
   // By keyboard from the chart to the station.
