@@ -23,11 +23,15 @@ export interface ChainSettings {
 /** Common practice, no source: a gauge settles by 100 kg, a register is read to the litre. */
 export const defaultChainSettings: ChainSettings = { windowMinutes: 90, riseKg: 100, meterToleranceL: 1 };
 
-export interface Chain {
+/** What stands before each row on its tail and on its meter. */
+export interface Links {
   /** For every row the leader of the refuelling before its own on the tail, -1 where there is none. */
   readonly previousOnTail: Int32Array;
   /** For every row the row before it on its meter, -1 where there is none. */
   readonly previousOnMeter: Int32Array;
+}
+
+export interface Chain extends Links {
   /** Bits of `sequenceFlags`: those of the tail on leaders, those of the meter on every row. */
   readonly flags: Uint8Array;
 }
@@ -45,12 +49,15 @@ function linkTails(rows: SectorRows, order: Uint32Array, leaders: Int32Array): I
   const previousOnTail = new Int32Array(leaders.length).fill(-1);
   let current = -1;
   let before = -1;
-  for (const row of order) {
-    const tail = rows.tail[row] ?? 0;
-    const leader = leaders[row] ?? row;
-    if (current < 0 || tail !== rows.tail[current]) before = -1;
+  let tailBefore = -1;
+  for (let i = 0; i < order.length; i++) {
+    const row = order[i] as number;
+    const tail = rows.tail[row] as number;
+    const leader = leaders[row] as number;
+    if (tail !== tailBefore) before = -1;
     else if (leader !== current) before = current;
     current = leader;
+    tailBefore = tail;
     previousOnTail[row] = tail === 0 ? -1 : before;
   }
   return previousOnTail;
@@ -59,10 +66,13 @@ function linkTails(rows: SectorRows, order: Uint32Array, leaders: Int32Array): I
 function linkMeters(rows: SectorRows, meterOrder: Uint32Array): Int32Array {
   const previousOnMeter = new Int32Array(meterOrder.length).fill(-1);
   let before = -1;
-  for (const row of meterOrder) {
-    const vehicle = rows.vehicle[row] ?? 0;
-    if (vehicle !== 0 && before >= 0 && rows.vehicle[before] === vehicle) previousOnMeter[row] = before;
+  let vehicleBefore = 0;
+  for (let i = 0; i < meterOrder.length; i++) {
+    const row = meterOrder[i] as number;
+    const vehicle = rows.vehicle[row] as number;
+    if (vehicle !== 0 && vehicle === vehicleBefore) previousOnMeter[row] = before;
     before = row;
+    vehicleBefore = vehicle;
   }
   return previousOnMeter;
 }
@@ -94,6 +104,22 @@ function meterFlags(startL: number, previousStopL: number, toleranceL: number): 
 }
 
 /**
+ * Ties every refuelling to the one before it on its tail and every ticket to the one before it on its meter.
+ * `tailOrder` and `meterOrder` come from `orderByCodeAndTime`, `leaders` from `joinRefuellings`.
+ */
+export function linkSectors(
+  rows: SectorRows,
+  leaders: Int32Array,
+  tailOrder: Uint32Array,
+  meterOrder: Uint32Array
+): Links {
+  return {
+    previousOnTail: linkTails(rows, tailOrder, leaders),
+    previousOnMeter: linkMeters(rows, meterOrder)
+  };
+}
+
+/**
  * Ties every refuelling to the one before it on its tail and every ticket to the one before it on its meter, and
  * says what does not follow: arrival fuel equal to or above the previous departure fuel, fuel that rose without a
  * ticket, a meter that did not go on where it stopped. `tailOrder` and `meterOrder` come from `orderByCodeAndTime`,
@@ -106,8 +132,7 @@ export function chainSectors(
   meterOrder: Uint32Array,
   settings: ChainSettings
 ): Chain {
-  const previousOnTail = linkTails(rows, tailOrder, leaders);
-  const previousOnMeter = linkMeters(rows, meterOrder);
+  const { previousOnTail, previousOnMeter } = linkSectors(rows, leaders, tailOrder, meterOrder);
   const gauges = gaugesOfRefuellings(rows, leaders);
   const hasVolume = leadersWithVolume(rows, leaders);
   const flags = new Uint8Array(leaders.length);

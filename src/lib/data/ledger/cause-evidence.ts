@@ -11,7 +11,7 @@ import {
   totalOnBoard,
   type Method
 } from '#lib/core/reconciliation/index.ts';
-import type { Chain } from '#lib/core/sequence/index.ts';
+import type { Links } from '#lib/core/sequence/index.ts';
 import type { Computed } from './computed.ts';
 import type { InputReader } from './inputs.ts';
 
@@ -45,22 +45,24 @@ export class EvidenceReader {
   readonly #inputs: InputReader;
   readonly #computed: Computed;
   readonly #method: Method;
-  readonly #chain: Chain;
+  readonly #chain: Links;
   readonly #nextOnTail: Int32Array;
   readonly #ticketInput = createTicketInput();
   readonly #ticket = createTicketResult();
   readonly #input = createRefuellingInput();
   readonly #result = createRefuellingResult();
 
-  constructor(inputs: InputReader, computed: Computed, method: Method, chain: Chain) {
+  constructor(inputs: InputReader, computed: Computed, method: Method, chain: Links) {
     this.#inputs = inputs;
     this.#computed = computed;
     this.#method = method;
     this.#chain = chain;
     this.#nextOnTail = new Int32Array(computed.rowCount).fill(-1);
-    chain.previousOnTail.forEach((previous, row) => {
+    const { previousOnTail } = chain;
+    for (let row = 0; row < previousOnTail.length; row++) {
+      const previous = previousOnTail[row] as number;
       if (previous >= 0 && computed.leader[row] === row) this.#nextOnTail[previous] = row;
-    });
+    }
   }
 
   /** Fills `out` with all that is known of the refuelling led by `leader`, whose tickets are `tickets`. */

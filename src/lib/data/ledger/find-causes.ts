@@ -14,8 +14,11 @@ import { indexOf, reasonBits } from '#lib/core/reconciliation/index.ts';
 import {
   chainSectors,
   defaultChainSettings,
+  linkSectors,
   orderByCodeAndTime,
-  type Chain
+  type Chain,
+  type Links,
+  type SectorRows
 } from '#lib/core/sequence/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import { EvidenceReader, type Neighbours } from './cause-evidence.ts';
@@ -42,28 +45,40 @@ export function causeOptions(settings: Settings): CauseOptions {
   return { ...defaultCauseOptions, edition: settings.method.arithmetic.edition };
 }
 
+function sectorRows({ columns }: SourceRows, computed: Computed): SectorRows {
+  return {
+    timeMs: columns.valuesOf('time'),
+    station: columns.code('station').codes(),
+    tail: columns.code('tail').codes(),
+    arrivalFuelKg: columns.valuesOf('arrivalFuel'),
+    departureFuelKg: columns.valuesOf('departureFuel'),
+    vehicle: columns.code('vehicle').codes(),
+    meterStartL: columns.valuesOf('meterStart'),
+    meterStopL: columns.valuesOf('meterStop'),
+    volumeL: computed.volumeL
+  };
+}
+
 /** Ties every refuelling to the one before it on its tail, and every ticket to the one before it on its meter. */
 export function chainOf(source: SourceRows, computed: Computed, settings: Settings): Chain {
-  const { columns } = source;
-  const timeMs = columns.valuesOf('time');
-  const tail = columns.code('tail').codes();
-  const vehicle = columns.code('vehicle').codes();
+  const rows = sectorRows(source, computed);
   return chainSectors(
-    {
-      timeMs,
-      station: columns.code('station').codes(),
-      tail,
-      arrivalFuelKg: columns.valuesOf('arrivalFuel'),
-      departureFuelKg: columns.valuesOf('departureFuel'),
-      vehicle,
-      meterStartL: columns.valuesOf('meterStart'),
-      meterStopL: columns.valuesOf('meterStop'),
-      volumeL: computed.volumeL
-    },
+    rows,
     computed.leader,
-    orderByCodeAndTime(tail, timeMs),
-    orderByCodeAndTime(vehicle, timeMs),
+    orderByCodeAndTime(rows.tail, rows.timeMs),
+    orderByCodeAndTime(rows.vehicle, rows.timeMs),
     { ...defaultChainSettings, windowMinutes: settings.method.joinMinutes }
+  );
+}
+
+/** The ties alone, without what does not follow. */
+function linksOf(source: SourceRows, computed: Computed): Links {
+  const rows = sectorRows(source, computed);
+  return linkSectors(
+    rows,
+    computed.leader,
+    orderByCodeAndTime(rows.tail, rows.timeMs),
+    orderByCodeAndTime(rows.vehicle, rows.timeMs)
   );
 }
 
@@ -110,12 +125,13 @@ export class Surroundings {
 /** For the leader of each refuelling of several tickets: its tickets, itself first. */
 function severalTickets(leader: Int32Array): Map<number, number[]> {
   const found = new Map<number, number[]>();
-  leader.forEach((first, row) => {
-    if (first === row) return;
+  for (let row = 0; row < leader.length; row++) {
+    const first = leader[row] as number;
+    if (first === row) continue;
     const rows = found.get(first);
     if (rows === undefined) found.set(first, [first, row]);
     else rows.push(row);
-  });
+  }
   return found;
 }
 
@@ -156,12 +172,11 @@ export function findCauses(
     if (isWildRow || lacksGauges(computed, row)) surroundings.put(row);
   }
   if (wild.length + signed.length === 0) return found;
-  const chain = chainOf(source, computed, settings);
   const reader = new EvidenceReader(
     new InputReader(source, settings),
     computed,
     settings.method.arithmetic,
-    chain
+    linksOf(source, computed)
   );
   const several = severalTickets(computed.leader);
   const proposals = createCauseProposals();
