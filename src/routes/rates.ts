@@ -3,7 +3,13 @@ import type { BoxDatum, BoxWords } from '#lib/charts/box-strips.ts';
 import type { BiasDatum, BiasWords } from '#lib/charts/bias-dots.ts';
 import { gaugeSaysMore, meterSaysMore } from '#lib/data/words/index.ts';
 import type { DiscrepancyGroup, SpreadGroup } from '#lib/data/questions/index.ts';
-import { formatCount, formatPercent, formatPercentInterval } from '#lib/ui/format.ts';
+import {
+  formatCount,
+  formatInterval,
+  formatNumber,
+  formatPercent,
+  formatPercentInterval
+} from '#lib/ui/format.ts';
 
 /** Judged refuellings from which a rate is given a mark; below: "too few to say". */
 export const fewestForMark = 30;
@@ -94,6 +100,16 @@ export const stripWords: BoxWords = {
   n: 'refuellings'
 };
 
+/** "standard deviation 1.24 %, interval 1.22 to 1.27 %". */
+function deviationWords({ deviation, deviationLower, deviationUpper }: SpreadGroup): string {
+  const interval = formatInterval(deviationLower, deviationUpper, {
+    decimals: 2,
+    missing: 'none',
+    unit: '%'
+  });
+  return `standard deviation ${formatNumber(deviation, { decimals: 2 })}\u2009%, interval ${interval}`;
+}
+
 /** The scatter of a group as a strip. It carries no verdict: a wide strip is a question, not a finding. */
 export function stripDatum(group: SpreadGroup): BoxDatum {
   return {
@@ -107,7 +123,7 @@ export function stripDatum(group: SpreadGroup): BoxDatum {
     q95: group.q95,
     values: group.values,
     mark: 'plain',
-    word: group.n < fewestForMark ? 'few' : ''
+    word: group.n < fewestForMark ? 'too few to say' : deviationWords(group)
   };
 }
 

@@ -140,6 +140,7 @@ export {
   type ChiSquareTest,
   type FTest
 } from './spread-tests.ts';
+export { spreadInterval, type SpreadInterval } from './spread-interval.ts';
 export { withinBetween, type WithinBetween } from './within-between.ts';
 export { spreadRatio } from './spread-ratio.ts';
 

@@ -1,4 +1,4 @@
-import { quantilesUnsorted } from '#lib/core/statistics/index.ts';
+import { quantilesUnsorted, spreadInterval } from '#lib/core/statistics/index.ts';
 import { rowsByCode } from '#lib/data/columns/index.ts';
 import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
@@ -13,6 +13,10 @@ export interface SpreadGroup {
   readonly q50: number;
   readonly q75: number;
   readonly q95: number;
+  /** Standard deviation with its 95 % interval; NaN limits where too few to say. */
+  readonly deviation: number;
+  readonly deviationLower: number;
+  readonly deviationUpper: number;
   /** Single values where the group is too small for quantiles. */
   readonly values: readonly number[];
 }
@@ -53,6 +57,7 @@ export function spread(
       values,
       [0.05, 0.25, 0.5, 0.75, 0.95]
     );
+    const { standardDeviation, lower, upper } = spreadInterval(values);
     groups.push({
       name: grouping.name(code),
       n: values.length,
@@ -61,6 +66,9 @@ export function spread(
       q50,
       q75,
       q95,
+      deviation: standardDeviation,
+      deviationLower: lower,
+      deviationUpper: upper,
       values: values.length < fewestForQuantiles ? [...values.sort()] : []
     });
   }

@@ -55,6 +55,17 @@ describe('rates, bias and scatter by group', () => {
     );
   });
 
+  it('give the spread with its interval from thirty refuellings on', () => {
+    // 40 uplifts, 1 % to either side in turn: every value 1 % from the mean of 0, so no fourth moment to spare.
+    const all = Array.from({ length: 40 }, (_none, i) => uplift(i, 'JARV', i % 2 === 0 ? 80 : -80));
+    const of = (records: Parameters<typeof contextOf>[0]) =>
+      answer(contextOf(records), 'spread', { filter: {}, by: 'station' }).groups[0];
+    expect(of(all)?.deviation).toBeCloseTo(Math.sqrt(40 / 39), 9);
+    expect(of(all)?.deviationLower).toBeLessThanOrEqual(of(all)?.deviation ?? NaN);
+    expect(of(all)?.deviationUpper).toBeGreaterThanOrEqual(of(all)?.deviation ?? NaN);
+    expect(of(all.slice(0, 29))?.deviationLower).toBeNaN();
+  });
+
   it('count a refuelling served by two vehicles for neither', () => {
     const context = contextOf([
       uplift(1, 'JARV', 0, { tail: 'Q7-KEB', vehicle: 'H1' }),
