@@ -61,7 +61,8 @@ async function writeColumns(database: IDBPDatabase<Schema>, given: StoredColumns
   await step.done;
 }
 
-function open(onBlocked: () => void): Promise<IDBPDatabase<Schema>> {
+// Async, since some browsers refuse by throwing at once.
+async function open(onBlocked: () => void): Promise<IDBPDatabase<Schema>> {
   return openDB<Schema>(databaseName, schemaVersion, {
     upgrade(database) {
       database.createObjectStore('files', { keyPath: 'id' });
@@ -78,15 +79,30 @@ function open(onBlocked: () => void): Promise<IDBPDatabase<Schema>> {
   });
 }
 
-/** Keeps things in IndexedDB; where the browser refuses it, in memory for this window. */
-export async function browserStore(onBlocked: () => void = () => undefined): Promise<Store> {
-  let database: IDBPDatabase<Schema>;
-  try {
-    database = await open(onBlocked);
-  } catch {
-    return memoryStore();
-  }
+/** The database, null where the browser refuses it or a window of an older version will not let go of it. */
+async function openOrNull(): Promise<IDBPDatabase<Schema> | null> {
+  let giveUp: () => void = () => undefined;
+  const blocked = new Promise<null>((resolve) => {
+    giveUp = () => resolve(null);
+  });
+  const opening = open(giveUp).catch(() => null);
+  const database = await Promise.race([opening, blocked]);
+  // Opened too late it would only stand in the way of others.
+  if (database === null) void opening.then((late) => late?.close());
+  return database;
+}
+
+/** Keeps things in IndexedDB; where that cannot be had, in memory for this window. */
+export async function browserStore(): Promise<Store> {
+  const database = await openOrNull();
+  if (database === null) return memoryStore();
+  // Windows tell each other that something changed, never what.
+  const others = new BroadcastChannel(databaseName);
+  const tell = () => others.postMessage('changed');
   return {
+    watch: (onChange) => {
+      others.onmessage = onChange;
+    },
     state: async () => ((await storageManager()?.persisted()) === true ? 'lasting' : 'mayBeCleared'),
     usedBytes: async () => (await storageManager()?.estimate())?.usage ?? null,
     files: async () => (await database.getAll('files')).sort((a, b) => a.order - b.order),
@@ -100,6 +116,7 @@ export async function browserStore(onBlocked: () => void = () => undefined): Pro
         columns.delete(columnKeys(file.id)),
         step.done
       ]);
+      tell();
     },
     putColumns: (columns) => writeColumns(database, columns),
     removeFile: async (id) => {
@@ -111,6 +128,7 @@ export async function browserStore(onBlocked: () => void = () => undefined): Pro
         columns.delete(columnKeys(id)),
         step.done
       ]);
+      tell();
     },
     settings: async () => ((await database.get('single', 'settings')) as Settings | undefined) ?? null,
     putSettings: async (settings) => {
@@ -134,6 +152,7 @@ export async function browserStore(onBlocked: () => void = () => undefined): Pro
       const names = ['files', 'columns', 'single', 'layouts', 'notes'] as const;
       const step = database.transaction(names, 'readwrite');
       await Promise.all([...names.map((name) => step.objectStore(name).clear()), step.done]);
+      tell();
     }
   };
 }

@@ -52,6 +52,7 @@ export function memoryStore(): Store {
       notes.delete(address);
       return Promise.resolve();
     },
+    watch: () => undefined,
     clear: () => {
       files.clear();
       columns.clear();

@@ -82,6 +82,8 @@ export interface Store {
   readonly notes: () => Promise<FindingNote[]>;
   readonly putNote: (note: FindingNote) => Promise<void>;
   readonly removeNote: (address: string) => Promise<void>;
+  /** Tells when another window of this site has changed what is kept. */
+  readonly watch: (onChange: () => void) => void;
   /** Forgets everything. */
   readonly clear: () => Promise<void>;
 }

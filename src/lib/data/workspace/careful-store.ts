@@ -30,6 +30,7 @@ export function carefulStore(store: Store, onFault: (error: unknown) => void): S
     notes: () => or([], store.notes),
     putNote: (note) => or(undefined, () => store.putNote(note)),
     removeNote: (address) => or(undefined, () => store.removeNote(address)),
+    watch: store.watch,
     clear: () => or(undefined, store.clear)
   };
 }

@@ -49,6 +49,8 @@ export interface WorkspaceState {
     readonly usedBytes: number | null;
     /** True where the browser once refused to keep or to find something. */
     readonly hasFault: boolean;
+    /** True where another window has changed what is kept since this one took it up. */
+    readonly changedElsewhere: boolean;
   };
   /** Fingerprint of files, layouts and undone groupings; null while a hash is still missing. */
   readonly dataFingerprint: string | null;

@@ -72,6 +72,7 @@ export class Workspace {
   readonly #store: Store;
   /** True where the browser once refused to keep or to find something. */
   #hasStorageFault = false;
+  #isChangedElsewhere = false;
   readonly #ledger = new Ledger();
   #entries: FileEntry[] = [];
   #settings: Settings = defaultSettings;
@@ -98,6 +99,10 @@ export class Workspace {
     this.#store = carefulStore(options.store, () => {
       this.#hasStorageFault = true;
     });
+    this.#store.watch(() => {
+      this.#isChangedElsewhere = true;
+      this.#tell();
+    });
   }
 
   get state(): WorkspaceState {
@@ -112,7 +117,11 @@ export class Workspace {
       settings: this.#settings,
       preferences: this.#preferences,
       notes: this.#notes,
-      storage: { ...this.#storage, hasFault: this.#hasStorageFault },
+      storage: {
+        ...this.#storage,
+        hasFault: this.#hasStorageFault,
+        changedElsewhere: this.#isChangedElsewhere
+      },
       dataFingerprint: data,
       resultFingerprint: resultFingerprint(data, this.#settings, this.#options.program),
       program: this.#options.program,
@@ -133,6 +142,11 @@ export class Workspace {
       entry.sha256 = stored.sha256 === '' ? null : stored.sha256;
       entry.layout = storedLayout(stored.layout);
       entry.account = storedAccount(stored.account);
+      if (this.#ledger.source.files.some(({ sha256 }) => sha256 !== '' && sha256 === stored.sha256)) {
+        // Two windows took in the same file.
+        entry.status = 'duplicate';
+        continue;
+      }
       const columns = await store.columns(stored.id);
       if (columns?.program === this.#options.program && entry.account !== null) {
         this.#ledger.append({ ...entry, sha256: stored.sha256 }, unpackColumns(columns.columns));
@@ -353,7 +367,9 @@ export class Workspace {
 
   #addEntry({ name, blob }: GivenFile, demo: boolean): FileEntry {
     const order = this.#nextId++;
-    const entry = createEntry({ id: `file-${order}`, name, bytes: blob.size, order, demo, source: blob });
+    // Windows number their files apart from each other, so the number alone would name two.
+    const id = `file-${order}-${Math.round(this.#options.now() * 1000)}`;
+    const entry = createEntry({ id, name, bytes: blob.size, order, demo, source: blob });
     this.#entries.push(entry);
     return entry;
   }

@@ -14,12 +14,12 @@ const noDemo: DemoSource = {
   settingsWithout: (after) => after
 };
 
-function workspaceOf(store: Store = memoryStore(), program = 'Gaugebook test') {
+function workspaceOf(store: Store = memoryStore(), program = 'Gaugebook test', startedMs = 0) {
   let state: WorkspaceState | null = null;
   const workspace = new Workspace({
     store,
     program,
-    now: () => 0,
+    now: () => startedMs,
     pause: () => Promise.resolve(),
     onState: (told) => (state = told),
     demo: noDemo
@@ -389,5 +389,48 @@ describe('records that were not used', () => {
     const after = await settled();
     expect(after.files[1]?.counts).toMatchObject({ used: 1, refused: 0 });
     expect(after.recordsUsed).toBe(3);
+  });
+});
+
+describe('two windows on one store', () => {
+  async function take(
+    workspace: Workspace,
+    settled: () => Promise<WorkspaceState>,
+    text: string,
+    name: string
+  ) {
+    await workspace.addFiles([{ name, blob: blobOf(text) }]);
+    await settled();
+    await workspace.useAllFiles();
+    await settled();
+  }
+
+  it('lose no file and double none, whatever each takes in', async () => {
+    const store = memoryStore();
+    const left = workspaceOf(store, undefined, 1);
+    const right = workspaceOf(store, undefined, 2);
+    await Promise.all([left.workspace.restore(), right.workspace.restore()]);
+    await take(left.workspace, left.settled, table(line('1')), 'a.csv');
+    await take(right.workspace, right.settled, table(line('2')), 'b.csv');
+    await take(left.workspace, left.settled, table(line('3')), 'c.csv');
+    await take(right.workspace, right.settled, table(line('3')), 'c.csv');
+    const later = workspaceOf(store).workspace;
+    await later.restore();
+    expect(later.state.recordsUsed).toBe(3);
+    expect(later.state.files.map(({ name, status }) => `${name} ${status}`).sort()).toEqual([
+      'a.csv used',
+      'b.csv used',
+      'c.csv duplicate',
+      'c.csv used'
+    ]);
+  });
+
+  it('tell each other that what is kept has changed', async () => {
+    let change: () => void = () => undefined;
+    const { workspace } = workspaceOf({ ...memoryStore(), watch: (onChange) => (change = onChange) });
+    await workspace.restore();
+    expect(workspace.state.storage.changedElsewhere).toBe(false);
+    change();
+    expect(workspace.state.storage.changedElsewhere).toBe(true);
   });
 });

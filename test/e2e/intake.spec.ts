@@ -1,0 +1,172 @@
+import { readFile } from 'node:fs/promises';
+import type { Page } from '@playwright/test';
+import { expect, test } from './support/fixture.ts';
+import { waitReady } from './support/site.ts';
+
+const header = 'Ticket,End (UTC),Station,Tail,Volume (L),Density (kg/m3)';
+const line = (ticket: number, volume = '8012.5') =>
+  `T${ticket},2031-07-${String(1 + (ticket % 28)).padStart(2, '0')}T10:05Z,JARV,Q7-KEB,${volume},801.2`;
+
+async function choose(page: Page, name: string, text: string): Promise<void> {
+  await page.setInputFiles('input[type=file]', { name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+}
+
+async function use(page: Page, name: string, text: string): Promise<void> {
+  await choose(page, name, text);
+  await page.getByRole('button', { name: 'Use this file' }).click();
+  await waitReady(page);
+}
+
+const article = (page: Page, name: string) => page.getByRole('article', { name, exact: true });
+
+test('each number of the balance leads to its records, and what is refused comes back mended', async ({
+  page
+}) => {
+  await page.goto('/files/');
+  await use(page, 'march.csv', [header, line(1), line(2, '12x'), '', line(3), line(1)].join('\n'));
+  const march = article(page, 'march.csv');
+  await march.getByRole('button', { name: '1 refused' }).click();
+  await expect(march.getByRole('table')).toContainText('unit not known');
+  await expect(march.getByRole('table')).toContainText('12x');
+  await march.getByRole('button', { name: '1 skipped' }).click();
+  await expect(march.getByRole('table')).toContainText('blank record');
+  await march.getByRole('button', { name: '1 set aside' }).click();
+  await expect(march.getByRole('table')).toContainText('the same record as one that came before it');
+
+  const downloading = page.waitForEvent('download');
+  await march.getByRole('button', { name: 'Save what is not used' }).click();
+  const saved = await readFile(await (await downloading).path(), 'utf8');
+  const mended = saved
+    .split('\r\n')
+    .filter((row) => !row.startsWith('T1'))
+    .join('\r\n')
+    .replaceAll('12x', '12000');
+  await use(page, 'mended.csv', mended);
+  await expect(article(page, 'mended.csv').locator('.balance')).toContainText('1 used');
+  await expect(article(page, 'mended.csv').locator('.balance')).toContainText('0 refused');
+
+  // One file undone leaves the other as it was.
+  await march.getByRole('button', { name: 'Remove this file' }).click();
+  await expect(march).toHaveCount(0);
+  await expect(article(page, 'mended.csv').locator('.balance')).toContainText('1 used');
+});
+
+test('a file that is stopped while it is read leaves nothing behind', async ({ page }) => {
+  await page.goto('/files/');
+  const rows = Array.from({ length: 400_000 }, (_, i) => line(i));
+  await choose(page, 'large.csv', `${header}\n${rows.join('\n')}\n`);
+  await page.getByRole('button', { name: 'Use this file' }).click();
+  await page.getByRole('button', { name: 'Stop' }).click();
+  await expect(article(page, 'large.csv')).toContainText('reading was stopped');
+  await expect(page.locator('main')).toContainText('0 records in use');
+  await page.reload();
+  await expect(page.locator('main[data-state=empty]')).toBeVisible();
+});
+
+test('the same file again is listed as such after a reload too', async ({ page }) => {
+  await page.goto('/files/');
+  const text = [header, line(1), line(2)].join('\n');
+  await use(page, 'march.csv', text);
+  await choose(page, 'copy.csv', text);
+  await expect(article(page, 'copy.csv')).toContainText('the same file as march.csv: counted once');
+  await page.reload();
+  await expect(article(page, 'copy.csv')).toContainText('the same file as march.csv: counted once');
+  await expect(page.locator('main')).toContainText('2 records in use');
+});
+
+test('no file is kept where the person wants none, and the numbers are there all the same', async ({
+  page
+}) => {
+  await page.goto('/files/');
+  await page.getByRole('checkbox', { name: /Keep no files/ }).check();
+  await use(page, 'march.csv', [header, line(1), line(2)].join('\n'));
+  await expect(article(page, 'march.csv')).toContainText('2 used');
+  const kept = () =>
+    page.evaluate(
+      () =>
+        new Promise<unknown[]>((resolve, reject) => {
+          const opening = indexedDB.open('gaugebook');
+          opening.onerror = () => reject(new Error('no database'));
+          opening.onsuccess = () => {
+            const all = opening.result.transaction('files').objectStore('files').getAll();
+            all.onsuccess = () => {
+              opening.result.close();
+              resolve((all.result as { source: unknown }[]).map(({ source }) => source));
+            };
+          };
+        })
+    );
+  await expect.poll(kept).toEqual([null]);
+  await page.reload();
+  await expect(article(page, 'march.csv')).toContainText('2 used');
+});
+
+test('a full disk stops no reading: the records are in use and the page says what is not kept', async ({
+  page,
+  context
+}) => {
+  await page.goto('/files/');
+  const devtools = await context.newCDPSession(page);
+  const origin = new URL(page.url()).origin;
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 10_000 });
+  const rows = Array.from({ length: 20_000 }, (_, i) => line(i, `${8000 + i}.5`));
+  await use(page, 'march.csv', `${header}\n${rows.join('\n')}\n`);
+  await expect(article(page, 'march.csv')).toContainText('20\u2009000 used');
+  await expect(article(page, 'march.csv')).toContainText('this browser could not keep it');
+});
+
+test('a browser without storage works for the window, and says so', async ({ page }) => {
+  // The worker has a database of its own; it is refused there, as private windows of some browsers do.
+  await page.addInitScript(() => {
+    const make = URL.createObjectURL.bind(URL);
+    const script = (...parts: BlobPart[]) => make(new Blob(parts, { type: 'text/javascript' }));
+    const refuse = script(
+      'IDBFactory.prototype.open = () => { throw new DOMException("", "SecurityError"); };'
+    );
+    // Imported first, it runs before the worker's own script.
+    URL.createObjectURL = (made) => script(`import ${JSON.stringify(refuse)};\n`, made as Blob);
+  });
+  await page.goto('/files/');
+  await use(page, 'march.csv', [header, line(1), line(2)].join('\n'));
+  await expect(article(page, 'march.csv')).toContainText('2 used');
+  await expect(page.locator('main')).toContainText('Storage: this window only');
+});
+
+test('two windows lose nothing of each other, and each is told', async ({ page, context }) => {
+  await page.goto('/files/');
+  const other = await context.newPage();
+  await other.goto('/files/');
+  await use(page, 'march.csv', [header, line(1)].join('\n'));
+  await expect(other.locator('main')).toContainText('Another window changed what is kept');
+  // Its header is known from the first window, so it is read at once.
+  await choose(other, 'april.csv', [header, line(2)].join('\n'));
+  await expect(article(other, 'april.csv')).toContainText('1 used');
+  await page.reload();
+  await expect(page.locator('main')).toContainText('2 records in use');
+  await expect(article(page, 'april.csv')).toContainText('1 used');
+});
+
+test('encoding and columns can be changed by hand before a file is used', async ({ page }) => {
+  await page.goto('/files/');
+  await choose(page, 'march.csv', [`${header},Bowser name`, `${line(1)},R7`].join('\n'));
+  const march = article(page, 'march.csv');
+  await march.getByText('Read it another way').click();
+  await march.getByRole('combobox', { name: 'Column' }).selectOption({ label: 'Bowser name' });
+  await march.getByRole('combobox', { name: 'holds' }).selectOption({ label: 'Vehicle' });
+  await march.getByRole('button', { name: 'Use this file' }).click();
+  await waitReady(page);
+  const downloading = page.waitForEvent('download');
+  await march.getByRole('button', { name: 'Download account' }).click();
+  const account = await readFile(await (await downloading).path(), 'utf8');
+  expect(account).toContain('"field": "vehicle"');
+});
+
+test('look-alike names are merged and taken apart by hand', async ({ page }) => {
+  await page.goto('/files/');
+  await use(page, 'march.csv', [header, line(1), line(2).replace('Q7-KEB', 'Q7KEB')].join('\n'));
+  const section = page.getByRole('region', { name: 'Names that look alike' });
+  await section.getByRole('button', { name: 'Count all as Q7-KEB' }).click();
+  await expect(section).toContainText('Counted as Q7-KEB');
+  await section.getByRole('button', { name: 'Take apart' }).click();
+  await expect(section.getByRole('button', { name: 'Count all as Q7KEB' })).toBeVisible();
+});
