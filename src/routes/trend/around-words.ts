@@ -8,6 +8,8 @@ export type Sides = Extract<BeforeAfterAnswer, { estimable: true }>;
 
 /** Partners with fewer refuellings on a side are not drawn: their dot would say nothing. */
 const fewestDrawn = 5;
+/** A comparison of scatters needs so many on each side. */
+const fewestCompared = 100;
 /** Chance below which two scatters are said to differ. */
 const clear = 0.01;
 
@@ -48,8 +50,16 @@ export function levelSentence(sides: Sides): string {
 /** What the scatter did, in a sentence. */
 export function scatterSentence(sides: Sides): string {
   const form = { decimals: 2 };
+  const isFew = Math.min(sides.nBefore, sides.nAfter) < fewestCompared;
   const isOther = sides.scatterChance < clear;
-  return `Scatter: ${formatNumber(sides.scatterBefore, form)} % before, ${formatNumber(sides.scatterAfter, form)} % after, ${formatNumber(sides.scatterRatio, form)} times (interval ${formatInterval(sides.scatterLower, sides.scatterUpper, form)}); ${isOther ? (sides.scatterRatio < 1 ? 'narrower' : 'wider') : 'not told apart'}.`;
+  const verdict = isFew
+    ? 'too few to tell apart'
+    : isOther
+      ? sides.scatterRatio < 1
+        ? 'narrower'
+        : 'wider'
+      : 'not told apart';
+  return `Scatter: ${formatNumber(sides.scatterBefore, form)} % before, ${formatNumber(sides.scatterAfter, form)} % after, ${formatNumber(sides.scatterRatio, form)} times (interval ${formatInterval(sides.scatterLower, sides.scatterUpper, form)}); ${verdict}.`;
 }
 
 /** What the comparison rests on. */

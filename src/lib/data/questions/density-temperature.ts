@@ -12,7 +12,7 @@ export interface TemperatureSlope {
   readonly n: number;
   readonly meanTemperatureC: number;
   readonly meanObservedKgM3: number;
-  /** Inside station and month, since fuel differs between them; NaN where it cannot be told. */
+  /** Inside station and week, since fuel differs between them; NaN where it cannot be told. */
   readonly slope: number;
   readonly lower: number;
   readonly upper: number;
@@ -83,10 +83,10 @@ function pairsOf(context: QuestionContext, rows: Uint32Array): Pairs {
 const meanOf = (values: Float64Array): number =>
   values.length === 0 ? NaN : values.reduce((sum, value) => sum + value, 0) / values.length;
 
-/** Codes of station and period together. */
-function placeCodes(context: QuestionContext, rows: Uint32Array, period: 'month' | 'week'): Int32Array {
+/** Codes of station and week together. */
+function weekCodes(context: QuestionContext, rows: Uint32Array): Int32Array {
   const station = context.ledger.source.columns.code('station').codes();
-  const { codes, count } = context.group(period);
+  const { codes, count } = context.group('week');
   const found = new Int32Array(rows.length);
   for (let i = 0; i < rows.length; i++) {
     const row = rows[i] ?? 0;
@@ -105,15 +105,8 @@ function verdictOf(slope: number, error: number, byTables: number, z: number): T
 
 function slopeOf(context: QuestionContext, pairs: Pairs, name: string, z: number): TemperatureSlope {
   const { rows, temperatureC, observedKgM3 } = pairs;
-  const fit =
-    rows.length < fewestTickets
-      ? null
-      : withinSlope(
-          temperatureC,
-          observedKgM3,
-          placeCodes(context, rows, 'month'),
-          placeCodes(context, rows, 'week')
-        );
+  const weeks = weekCodes(context, rows);
+  const fit = rows.length < fewestTickets ? null : withinSlope(temperatureC, observedKgM3, weeks, weeks);
   const meanTemperatureC = meanOf(temperatureC);
   const meanObservedKgM3 = meanOf(observedKgM3);
   const { edition } = context.settings.method.arithmetic;
@@ -161,8 +154,8 @@ function binsOf({ temperatureC, observedKgM3 }: Pairs): DensityTemperatureAnswer
 }
 
 /**
- * Whether the density as typed follows its temperature as the tables say. Inside station and month, with errors that
- * allow for the batch that tickets of one week share.
+ * Whether the density as typed follows its temperature as the tables say. Inside station and week, since fuel
+ * changes with batch and season, with errors that allow for what tickets of one week share.
  */
 export function densityTemperature(
   context: QuestionContext,

@@ -24,6 +24,8 @@ export interface ScatterChanged {
 export const eventDays = 56;
 /** Chance that any event is named where no scatter changed. */
 const falseShare = 0.01;
+/** A comparison needs so many on each side. */
+const fewestCompared = 100;
 /** A scatter that changes by less than this factor is nobody's work: common practice, no source. */
 const leastFactor = 1.25;
 
@@ -34,7 +36,7 @@ export function eventFindings(context: QuestionContext, filter: RecordFilter): S
   );
   return events.flatMap(({ subject, code, kind, timeMs }): ScatterChanged[] => {
     const sides = beforeAfter(context, { filter, subject, name: code, atMs: timeMs, days: eventDays });
-    if (!sides.estimable) return [];
+    if (!sides.estimable || Math.min(sides.nBefore, sides.nAfter) < fewestCompared) return [];
     const factor = Math.max(sides.scatterRatio, 1 / sides.scatterRatio);
     if (!(sides.scatterChance < falseShare / events.length) || factor < leastFactor) return [];
     return [
