@@ -6,7 +6,7 @@ import {
   type RobustFit,
   type Shortfall
 } from '#lib/core/statistics/index.ts';
-import { limitCheckBits, type RecordFilter } from '#lib/data/ledger/index.ts';
+import { limitCheckBits, type RecordFilter, type Verdicts } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
 
 /** An aircraft or a vehicle by what is its own of the discrepancy, the other side's effects taken off, in %. */
@@ -117,20 +117,23 @@ export function crossedSelection(context: QuestionContext, filter: RecordFilter)
   };
 }
 
-/** The fit of a selection, kept from question to question while the ledger stays as it is. */
-const keptFits = new WeakMap<QuestionContext, Map<string, ReturnType<typeof fitCrossedRobust>>>();
+/**
+ * Fits by filter, kept as long as the verdicts they rest on: a hash that comes late renews every answer, but changes
+ * no number, and no fit is worked out again for it.
+ */
+const keptFits = new WeakMap<Verdicts, Map<string, ReturnType<typeof fitCrossedRobust>>>();
 
 export function crossedFit(
   context: QuestionContext,
   filter: RecordFilter,
   records: CrossedSelection
 ): ReturnType<typeof fitCrossedRobust> {
-  const fits = keptFits.get(context) ?? new Map<string, ReturnType<typeof fitCrossedRobust>>();
-  keptFits.set(context, fits);
+  const { source, verdicts } = context.ledger;
+  const fits = keptFits.get(verdicts) ?? new Map<string, ReturnType<typeof fitCrossedRobust>>();
+  keptFits.set(verdicts, fits);
   const key = JSON.stringify(filter);
   const known = fits.get(key);
   if (known !== undefined) return known;
-  const { source } = context.ledger;
   const fit = fitCrossedRobust(records, {
     size: records.massKg,
     levelsA: source.columns.code('tail').dictionary.size,

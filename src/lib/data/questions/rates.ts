@@ -1,5 +1,5 @@
 import { notJudged, outside } from '#lib/core/reconciliation/index.ts';
-import { limitCheckBits } from '#lib/data/ledger/index.ts';
+import { limitCheckBits, type Verdicts } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
 
 /** What a refuelling counts as, as bits of one byte. */
@@ -20,10 +20,11 @@ export interface Rates {
   readonly percent: Float64Array;
 }
 
-const kept = new WeakMap<QuestionContext, Rates>();
+/** As long as the verdicts they rest on: what only gives records new addresses changes no rate. */
+const kept = new WeakMap<Verdicts, Rates>();
 
 export function ratesOf(context: QuestionContext): Rates {
-  const known = kept.get(context);
+  const known = kept.get(context.ledger.verdicts);
   if (known !== undefined) return known;
   const { ledger } = context;
   const { computed, verdicts, rowCount } = ledger;
@@ -46,6 +47,6 @@ export function ratesOf(context: QuestionContext): Rates {
     flags[row] = bits;
   }
   const rates = { flags, percent };
-  kept.set(context, rates);
+  kept.set(verdicts, rates);
   return rates;
 }
