@@ -1,4 +1,4 @@
-import type { Finding } from '#lib/data/questions/index.ts';
+import type { Finding, WholeGroup } from '#lib/data/questions/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { fieldNamed } from '#lib/data/record/index.ts';
 import {
@@ -16,6 +16,7 @@ import {
   formatPercent,
   formatPercentInterval
 } from '#lib/ui/format.ts';
+import { groupCauseSentence } from './group-cause-words.ts';
 import { dayWords } from './words.ts';
 
 /** A finding as the page shows it: what is claimed, what it rests on, whose it may be, and where to look. */
@@ -73,6 +74,20 @@ const densityMoveHints = {
   unmoved: 'Other fuel, truly measured, looks like this: a step can be harmless.',
   unknown: 'Too few refuellings around it to tell other fuel from another way of writing.'
 } as const;
+
+const groupPaths: Readonly<Partial<Record<Finding['field'], PagePath>>> = {
+  tail: '/aircraft/',
+  vehicle: '/vehicles/'
+};
+
+/** What would fit the whole of the place a finding is of, one sentence each. */
+function fitsOf(finding: Finding, groups: readonly WholeGroup[]): string {
+  if (finding.kind !== 'moved' && finding.kind !== 'standsOff' && finding.kind !== 'oneDensity') return '';
+  return groups
+    .filter(({ field, name }) => field === finding.field && name === finding.name)
+    .map((group) => ` It ${groupCauseSentence(group)}`)
+    .join('');
+}
 
 function wordsOf(finding: Finding): Words {
   const n = formatCount(finding.n);
@@ -137,6 +152,13 @@ function wordsOf(finding: Finding): Words {
         path: '/samples/',
         options: { check: finding.check }
       };
+    case 'wholeGroup':
+      return {
+        claim: `${finding.name} ${groupCauseSentence(finding)}`,
+        basis: 'Told from the whole group, not from one record.',
+        hint: 'A proposal: nothing was corrected.',
+        path: groupPaths[finding.field] ?? '/stations/'
+      };
     case 'slips':
       return {
         claim: `${n} records at ${finding.name} ${causeWords[finding.cause]}, ${days(finding.fromMs, finding.untilMs)}.`,
@@ -149,7 +171,11 @@ function wordsOf(finding: Finding): Words {
 }
 
 /** A finding in words, with the page that shows it narrowed to it. */
-export function findingLine(finding: Finding, filter: RecordFilter): FindingLine {
+export function findingLine(
+  finding: Finding,
+  filter: RecordFilter,
+  groups: readonly WholeGroup[] = []
+): FindingLine {
   const words = wordsOf(finding);
   const narrowed: RecordFilter = { ...filter, names: { ...filter.names, [finding.field]: [finding.name] } };
   const detail =
@@ -163,7 +189,7 @@ export function findingLine(finding: Finding, filter: RecordFilter): FindingLine
   return {
     key: `${finding.kind} ${finding.field} ${finding.name}${detail}`,
     claim: words.claim.charAt(0).toUpperCase() + words.claim.slice(1),
-    basis: words.basis,
+    basis: `${words.basis}${fitsOf(finding, groups)}`,
     hint: words.hint,
     path: words.path,
     filter: finding.kind === 'slips' ? { ...narrowed, marks: ['suspectedSlip'] } : narrowed,

@@ -8,8 +8,14 @@ test('from the aircraft to one gauge and the fuel level where it sticks; the sam
   await page.goto('');
   await page.getByRole('button', { name: 'Open the demo' }).click();
   await waitReady(page);
+  // What would fit the whole of it stands beside what is said of it, and on its own page.
+  await expect(page.getByRole('listitem').filter({ hasText: 'Q7-KEB moved' })).toContainText(
+    'would fit a gauge that is off or frozen'
+  );
   await page.getByRole('link', { name: 'Aircraft', exact: true }).click();
   await waitReady(page);
+
+  await expect(page.getByRole('region', { name: 'What would fit' })).toContainText('6 of 6 stations');
 
   // Every aircraft with both parts of its line, its interval and its count.
   const lines = page.getByRole('figure', { name: 'A constant or a share of the uplift' });

@@ -13,3 +13,16 @@ export { isSuspectedSlip } from './slip.ts';
 export { isWild } from './wild.ts';
 export { causeSigns, isWorthLooking, signsOf } from './signs.ts';
 export type { CauseSign } from './signs.ts';
+export {
+  certificateCause,
+  defaultDensityCause,
+  fahrenheitCause,
+  fewestForGroupCause,
+  groundBurnCause,
+  instrumentCause,
+  sameSide,
+  temperatureCause,
+  type AtPlace,
+  type GroupCause,
+  type SameSide
+} from './group-causes.ts';

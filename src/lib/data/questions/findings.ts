@@ -9,6 +9,8 @@ import { density } from './density.ts';
 import { fewestForVerdict } from './discrepancy.ts';
 import { drift, type DriftSeries, type DriftSubject } from './drift.ts';
 import { eventFindings, type ScatterChanged } from './event-findings.ts';
+import { stationsOfVehicles } from './findings/stations-of-vehicles.ts';
+import { notYetSaid, wholeGroups, type WholeGroup } from './findings/whole-groups.ts';
 import { funnels } from './funnels.ts';
 import { samples } from './samples.ts';
 
@@ -98,10 +100,13 @@ export type Finding =
   | ScatterChanged
   | Failures
   | CoverageFell
-  | Slips;
+  | Slips
+  | WholeGroup;
 
 export interface FindingsAnswer {
   readonly findings: readonly Finding[];
+  /** What would fit whole groups, those of which another finding is made among them. */
+  readonly wholeGroups: readonly WholeGroup[];
   /** Series watched for movement, and at most about so many of the moves named chance alone would give. */
   readonly watched: number;
   readonly falseMoves: number;
@@ -122,25 +127,6 @@ const repeatedShare = 0.5;
 /** Vehicles of one station that move together are one finding from so many, and from this share of them. */
 const fewestTogether = 3;
 const shareTogether = 0.6;
-
-/** The station most of a vehicle's rows stand at. */
-function stationsOfVehicles(context: QuestionContext, filter: RecordFilter): Map<string, string> {
-  const { columns } = context.ledger.source;
-  const vehicle = columns.code('vehicle');
-  const station = columns.code('station');
-  const counts = new Map<number, Map<number, number>>();
-  for (const row of context.select(filter).refuellings) {
-    const stations = counts.get(vehicle.at(row)) ?? new Map<number, number>();
-    stations.set(station.at(row), (stations.get(station.at(row)) ?? 0) + 1);
-    counts.set(vehicle.at(row), stations);
-  }
-  return new Map(
-    [...counts].map(([code, stations]) => {
-      const [most] = [...stations].sort((a, b) => b[1] - a[1]);
-      return [vehicle.dictionary.text(code), station.dictionary.text(most?.[0] ?? 0)];
-    })
-  );
-}
 
 /** Things said in one: of a whole station, or of one vehicle (station null). */
 interface Common<T> {
@@ -399,7 +385,8 @@ export function findings(context: QuestionContext, asked: { readonly filter: Rec
   const moves = gaugesAndMeters(context, filter);
   const rates = ratesAbove(context, filter);
   const checks = fieldsOfKind('check');
-  const all: Finding[] = [
+  const groups = wholeGroups(context, filter);
+  const said: Finding[] = [
     ...moves.findings,
     ...rates.findings,
     ...oneDensities(context, filter),
@@ -409,8 +396,10 @@ export function findings(context: QuestionContext, asked: { readonly filter: Rec
     ...checks.flatMap((check) => coverageFalls(context, filter, check)),
     ...slipsByStation(context, filter)
   ];
+  const all = [...said, ...notYetSaid(groups, said)];
   return {
     findings: all.sort((p, q) => q.strength - p.strength || (p.name < q.name ? -1 : 1)),
+    wholeGroups: groups,
     watched: moves.watched,
     falseMoves: moves.falseMoves,
     step: moves.step,

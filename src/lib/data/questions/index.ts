@@ -9,6 +9,7 @@ import { discrepancy } from './discrepancy.ts';
 import { drift } from './drift.ts';
 import { findings } from './findings.ts';
 import { funnels } from './funnels.ts';
+import { groupCauses } from './group-causes.ts';
 import { limitStudy } from './limit-study.ts';
 import { method } from './method.ts';
 import { names } from './names.ts';
@@ -34,6 +35,7 @@ export type { DensityShapesAnswer, MonthShape } from './density-shapes.ts';
 export type { DensitySeries, DensityStep, DensityStepsAnswer, DensityWeek } from './density-steps.ts';
 export type { DensityTemperatureAnswer, TemperatureSlope } from './density-temperature.ts';
 export type { Finding, FindingsAnswer } from './findings.ts';
+export type { WholeGroup } from './findings/whole-groups.ts';
 export type { FunnelCurve, FunnelsAnswer, FunnelUnit, FunnelVerdict, FunnelView } from './funnels.ts';
 export type { DriftAnswer, DriftChange, DriftPoint, DriftSeries, DriftSubject } from './drift.ts';
 export type { DiscrepancyAnswer, DiscrepancyGroup } from './discrepancy.ts';
@@ -56,6 +58,7 @@ export type { MethodCheck } from './method-checks.ts';
 export type { OffsetLine, OffsetsAnswer } from './offsets.ts';
 export type { LevelBand, LevelPanel, OneGaugeAnswer } from './one-gauge.ts';
 export type { OwnSubject } from './own-discrepancy.ts';
+export type { GroupCausesAnswer, GroupCauseSaid } from './group-causes.ts';
 export type { NameCount, NamesAnswer } from './names.ts';
 export type { ScopeAnswer } from './scope.ts';
 export type { SeriesAnswer, SeriesGroup, SeriesMonth } from './series.ts';
@@ -73,6 +76,7 @@ export const questions = {
   beforeAfter,
   drift,
   findings,
+  groupCauses,
   funnels,
   limitStudy,
   method,
