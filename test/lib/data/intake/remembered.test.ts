@@ -119,6 +119,30 @@ describe('a layout whose numbers never had a mark', () => {
   });
 });
 
+describe('a layout whose times all had their offset', () => {
+  const head = 'Ticket;End;Station;Tail;Volume (L)\n';
+  const rowOf = (time: string) => `A1;${time};JARV;Q7-KEA;8000\n`;
+
+  it('stops at a time without one instead of taking it for UTC', async () => {
+    const kept = await remember(head + rowOf('2024-03-04T10:00+02:00'), {});
+    const run = await runIntake(textFile(head + rowOf('2024-03-05T10:00Z') + rowOf('2024-03-06T10:00')), {
+      remembered: kept
+    });
+    expect(run.stopped).toBe('contradiction');
+  });
+
+  it('refuses a date without a clock', async () => {
+    const kept = await remember(head + rowOf('2024-03-04T10:00+02:00'), {});
+    const run = await runIntake(textFile(head + rowOf('2024-03-05T10:00Z') + rowOf('2024-03-06')), {
+      remembered: kept
+    });
+    expect(run.account?.records.map(({ line, code }) => [line, code])).toEqual([
+      [1, 'header'],
+      [3, 'noClock']
+    ]);
+  });
+});
+
 describe('reading that is stopped', () => {
   it('says that it was cancelled and hands out no account of a whole file', async () => {
     const { inspect, layoutFrom, readRecords } = await import('#lib/data/intake/index.ts');

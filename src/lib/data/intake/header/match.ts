@@ -194,7 +194,9 @@ function readings(phrase: Phrase, { words, outside, inside }: HeaderParts): Head
     taken > 0 && taken < words.length ? matchPhrase(phrase, words.slice(0, -taken), units) : null;
   if (isFamily(phrase)) return onlyFound([stripped ?? matchPhrase(phrase, words, [])]);
   const isOther = taken === 0 && endsInOtherUnit(field.quantity, words);
-  return onlyFound([stripped, isOther ? null : matchPhrase(phrase, words, units)]);
+  // In "litres at 15 C" the first word is the unit.
+  const named = taken > 0 ? units : unitsNamed(field.quantity, words[0] ?? '');
+  return onlyFound([stripped, isOther ? null : matchPhrase(phrase, words, named)]);
 }
 
 function onlyFound(matches: readonly (HeaderMatch | null)[]): HeaderMatch[] {

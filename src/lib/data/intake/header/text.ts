@@ -73,7 +73,8 @@ export function headerWordsOf(header: string): string[] {
     .replace(/\p{M}/gu, '')
     .toLowerCase()
     .replace(/ß/g, 'ss')
-    .replace(/#/g, ' number ');
+    .replace(/#/g, ' number ')
+    .replace(/@/g, ' at ');
   return joinShortPairs(plain)
     .replace(/['’]/g, ' ')
     .replace(/[^\p{L}\p{N}]+/gu, ' ')
