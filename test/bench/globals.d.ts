@@ -4,6 +4,7 @@ interface Window {
     ask(call: string, argument: unknown): Promise<{ result: unknown; ms: number }>;
     newest(name: string): number;
     first(name: string): number;
+    fileIds(): string[];
     longestTask(): number;
     step(hash: string): Promise<{ answered: number; shown: number }>;
   };

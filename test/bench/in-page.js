@@ -6,7 +6,15 @@ export function watchPage() {
   /** @type {Worker | null} */
   let worker = null;
   const post = Worker.prototype.postMessage;
-  const keep = (/** @type {Worker} */ started) => (worker ??= started);
+  /** @type {string[]} */
+  let fileIds = [];
+  const keep = (/** @type {Worker} */ started) => {
+    if (worker !== null) return;
+    worker = started;
+    worker.addEventListener('message', ({ data }) => {
+      if (data.kind === 'state') fileIds = data.state.files.map((/** @type {{id: string}} */ { id }) => id);
+    });
+  };
   Worker.prototype.postMessage = function (/** @type {unknown[]} */ ...given) {
     keep(this);
     return Reflect.apply(post, this, given);
@@ -35,6 +43,8 @@ export function watchPage() {
         worker?.postMessage({ id, call, argument, slot: null });
       });
     },
+    /** The files in hand, in their order. */
+    fileIds: () => fileIds,
     newest,
     first: (/** @type {string} */ name) => performance.getEntriesByName(name)[0]?.startTime ?? NaN,
     /** The longest task of the main thread since the last call. */

@@ -47,6 +47,9 @@ async function waitForMark(page, mark) {
   if ((await found.jsonValue()) === 'failed') throw new Error(`${mark}: the site could not use the file`);
 }
 
+/** @param {Page} page */
+const fileIds = (page) => page.evaluate(() => window.bench.fileIds());
+
 /** @param {Page} page @param {string} name */
 const newest = (page, name) => page.evaluate((mark) => window.bench.newest(mark), name);
 
@@ -230,7 +233,7 @@ export async function measureSite(browser, address, paths, say) {
     figures['question: samples by station'] = samples.ms;
     /** @type {(import('./known-layout.js').Account & {counts: SiteAnswers['counts']})[]} */
     const accounts = [];
-    for (let i = 1; i <= paths.length; i++) accounts.push((await ask(page, 'account', `file-${i}`)).result);
+    for (const id of await fileIds(page)) accounts.push((await ask(page, 'account', id)).result);
     const total = (/** @type {'records' | 'header' | 'used' | 'setAside' | 'refused' | 'skipped'} */ fate) =>
       accounts.reduce((sum, { counts }) => sum + counts[fate], 0);
     /** @type {SiteAnswers} */
@@ -268,7 +271,7 @@ export async function measureSite(browser, address, paths, say) {
     const isSame = JSON.stringify(again.result) === JSON.stringify(answers.discrepancy);
 
     say('import, layout remembered');
-    for (let i = 1; i <= paths.length; i++) await ask(page, 'removeFile', `file-${i}`);
+    for (const id of await fileIds(page)) await ask(page, 'removeFile', id);
     await page.goto(`${address}files/`);
     await page.waitForSelector('main[data-state="empty"]');
     const known = await importFiles(page, paths, true);
