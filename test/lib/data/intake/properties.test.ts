@@ -225,6 +225,80 @@ describe('evidence', () => {
   });
 });
 
+describe('an instant', () => {
+  const two = (value: number) => String(value).padStart(2, '0');
+  const months = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec'.split(' ');
+  /** Ways to write a local time that cannot be misread, with the offset behind it. */
+  const patterns: readonly ((local: Date, offset: string) => string)[] = [
+    (local, offset) => `${local.toISOString().slice(0, 19)}${offset}`,
+    (local, offset) => `${local.toISOString().slice(0, 19).replace('T', ' ')} ${offset}`,
+    (local, offset) => local.toISOString().slice(0, 19).replace(/[-:]/g, '') + offset.replace(':', ''),
+    (local, offset) =>
+      `${local.getUTCDate()} ${months[local.getUTCMonth()] ?? ''} ${local.getUTCFullYear()} ` +
+      `${two(local.getUTCHours())}:${two(local.getUTCMinutes())}:${two(local.getUTCSeconds())}${offset}`
+  ];
+
+  it('is read from any pattern and offset as the same instant', async () => {
+    const offset = fc.integer({ min: -12 * 4, max: 14 * 4 }).map((quarters) => quarters * 15);
+    await fc.assert(
+      fc.asyncProperty(
+        fc.array(fc.tuple(fc.integer({ min: 315_700_000, max: 4_000_000_000 }), offset), {
+          minLength: 1,
+          maxLength: 6
+        }),
+        fc.constantFrom(...patterns),
+        async (instants, pattern) => {
+          const lines = instants.map(([second, minutes]) => {
+            const ahead = `${minutes < 0 ? '-' : '+'}${two(Math.floor(Math.abs(minutes) / 60))}:${two(Math.abs(minutes) % 60)}`;
+            return `A,${pattern(new Date((second + minutes * 60) * 1000), ahead)},J,Q,8000`;
+          });
+          const run = await runIntake(textFile(['Ticket,End,Station,Tail,Volume (L)', ...lines].join('\n')));
+          expect(run.asks).toEqual([]);
+          expect(run.rows.map(({ values }) => values.time)).toEqual(
+            instants.map(([second]) => new Date(second * 1000).toISOString())
+          );
+        }
+      ),
+      { numRuns: 80 }
+    );
+  });
+
+  it('is never read from a day that does not exist', async () => {
+    const impossible = fc.constantFrom(
+      '2026-02-29',
+      '2026-02-31',
+      '2026-04-31',
+      '2026-13-01',
+      '2026-00-10',
+      '31 Jun 2026',
+      '30 février 2026'
+    );
+    await fc.assert(
+      fc.asyncProperty(fc.array(impossible, { minLength: 1, maxLength: 4 }), async (days) => {
+        const good = 'A,2026-03-04 10:00Z,J,Q,8000';
+        const lines = [good, good, good, good, ...days.map((day) => `A,${day} 10:00Z,J,Q,8000`)];
+        const run = await runIntake(textFile(['Ticket,End,Station,Tail,Volume (L)', ...lines].join('\n')));
+        expect(run.rows.map(({ line }) => line)).toEqual([2, 3, 4, 5]);
+        expect(run.account?.counts.refused).toBe(days.length);
+      }),
+      { numRuns: 30 }
+    );
+  });
+
+  it('is asked about where the dates of a column contradict each other', async () => {
+    await fc.assert(
+      fc.asyncProperty(records, async (rows) => {
+        const table = tableLines(rows, { ...isoNotation, order: 'dmy' });
+        const other = table.slice(1, 2).map((row) => row.replace(/\d+[/.-]\d+[/.-]\d{4}/, '04/27/2024'));
+        const proof = table.slice(1, 2).map((row) => row.replace(/\d+[/.-]\d+[/.-]\d{4}/, '27/04/2024'));
+        const run = await runIntake(textFile([...table, ...proof, ...other].join('\n')));
+        expect(run.asks.some((id) => id.startsWith('dateOrder'))).toBe(true);
+      }),
+      { numRuns: 40 }
+    );
+  });
+});
+
 /** A fault in a line of a table, as tables get them on their way. */
 type Pollution = (line: string) => string;
 const pollutions: readonly Pollution[] = [

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { gzipSync, strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { mergeInto, takeApart } from '#lib/state/merged-names.ts';
@@ -389,6 +390,49 @@ describe('records that were not used', () => {
     const after = await settled();
     expect(after.files[1]?.counts).toMatchObject({ used: 1, refused: 0 });
     expect(after.recordsUsed).toBe(3);
+  });
+});
+
+describe('any order of coming, going and reloading', () => {
+  const texts = ['1', '2', '3'].map((ticket) => table(line(ticket)));
+  const command = fc.oneof(
+    fc.record({ kind: fc.constant('add' as const), which: fc.nat(2) }),
+    fc.record({ kind: fc.constant('remove' as const), which: fc.nat(2) }),
+    fc.constant({ kind: 'reload' as const, which: 0 })
+  );
+
+  it('leaves the records of the files in hand, each once, and nothing of the others', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.array(command, { maxLength: 9 }), async (commands) => {
+        const store = memoryStore();
+        let { workspace, settled } = workspaceOf(store);
+        const inHand: string[] = [];
+        for (const { kind, which } of commands) {
+          const name = `${which}.csv`;
+          if (kind === 'reload') {
+            ({ workspace, settled } = workspaceOf(store));
+            await workspace.restore();
+          } else if (kind === 'add') {
+            await workspace.addFiles([{ name, blob: blobOf(texts[which] ?? '') }]);
+            await settled();
+            await workspace.useAllFiles();
+            inHand.push(name);
+          } else {
+            const gone = workspace.state.files.find((file) => file.name === name);
+            if (gone === undefined) continue;
+            await workspace.removeFile(gone.id);
+            await settled();
+            await workspace.useAllFiles();
+            inHand.splice(inHand.indexOf(name), 1);
+          }
+          const state = await settled();
+          expect(state.files.map((file) => file.name).sort()).toEqual(inHand.toSorted());
+          expect(state.recordsUsed).toBe(new Set(inHand).size);
+          expect(state.files.filter(({ status }) => status === 'used').length).toBe(new Set(inHand).size);
+        }
+      }),
+      { numRuns: 40 }
+    );
   });
 });
 

@@ -22,6 +22,8 @@ export interface TimeEvidence {
   /** Dates that two orders read as two different days. */
   open: number;
   readonly openSamples: CellSample[];
+  /** Dates with the year first that exist only if the day comes before the month. */
+  dayBeforeMonth: number;
   /** Dates without a clock, day numbers aside. */
   dateOnly: number;
   withClock: number;
@@ -47,6 +49,7 @@ export function newTimeEvidence(): TimeEvidence {
     onlySamples: { dmy: [], mdy: [], ymd: [] },
     open: 0,
     openSamples: [],
+    dayBeforeMonth: 0,
     dateOnly: 0,
     withClock: 0,
     withOffset: 0,
@@ -66,6 +69,7 @@ export function addTime(evidence: TimeEvidence, text: string, line: number): voi
   const isOrdered = parts.form === 'numeric' || parts.form === 'short';
   if (parts.form === 'bad' || !isPlainDay || (isOrdered && !addOrders(evidence, text, line))) {
     evidence.bad++;
+    if (parts.form === 'ymd' && parts.b > 12 && parts.b <= 31 && parts.c <= 12) evidence.dayBeforeMonth++;
     keepSample(evidence.badSamples, line, text);
     return;
   }

@@ -96,7 +96,7 @@ function noteDates(
   header: string
 ): void {
   const mixed = Object.values(evidence.only).filter((count) => count > 0).length > 1;
-  if (mixed) settlement.note('mixedDates', null, header);
+  if (mixed || evidence.dayBeforeMonth > 0) settlement.note('mixedDates', null, header);
   if (evidence.serial > 0) settlement.note('serialDates', evidence.samples[0]?.line ?? null, header);
   if (evidence.twoDigitYears > 0) settlement.note('twoDigitYears', evidence.samples[0]?.line ?? null, header);
   if (clock === null && evidence.withClock === 0 && evidence.cells > evidence.bad) {
