@@ -67,7 +67,12 @@ export class Address {
 
   /** Sets a page option; `replace` for what Back need not step through. */
   async setOption(name: string, value: string, replace = false): Promise<void> {
-    await this.#go(this.filter, { ...optionsOf(this.#parameters, this.filter), [name]: value }, replace);
+    await this.setOptions({ [name]: value }, replace);
+  }
+
+  /** Sets several page options in one step; '' takes one away. */
+  async setOptions(options: Readonly<Record<string, string>>, replace = false): Promise<void> {
+    await this.#go(this.filter, { ...optionsOf(this.#parameters, this.filter), ...options }, replace);
   }
 
   async #go(

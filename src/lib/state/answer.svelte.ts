@@ -21,12 +21,38 @@ function land(draw: () => void): void {
   holding ??= setTimeout(release, longestHoldMs);
 }
 
+/** Answers this long in coming are said to be. */
+const lateMs = 500;
+
+/** Whether the page still awaits answers: what it shows may be of a part of the records, or of what was before. */
+class Awaited {
+  #isLate = $state(false);
+  #timer: ReturnType<typeof setTimeout> | null = null;
+
+  get isLate(): boolean {
+    return this.#isLate;
+  }
+
+  begin(): void {
+    this.#timer ??= setTimeout(() => (this.#isLate = true), lateMs);
+  }
+
+  end(): void {
+    if (this.#timer !== null) clearTimeout(this.#timer);
+    this.#timer = null;
+    this.#isLate = false;
+  }
+}
+
+export const awaited = new Awaited();
+
 /** While files are read, a question leaves this many times its own duration to the reading before it is asked again. */
 const readingShare = 4;
 
 async function settled(session: Session): Promise<void> {
   underWay--;
   if (underWay > 0) return;
+  awaited.end();
   performance.mark('filter:answered');
   release();
   await tick();
@@ -98,6 +124,7 @@ export class Answer<N extends CallName> {
 
   async #ask(session: Session, slot: string, call: N, argument: Argument<N>): Promise<void> {
     underWay++;
+    awaited.begin();
     this.#pending = true;
     const startMs = performance.now();
     try {

@@ -45,23 +45,42 @@ export function causeOptions(settings: Settings): CauseOptions {
   return { ...defaultCauseOptions, edition: settings.method.arithmetic.edition };
 }
 
-function sectorRows({ columns }: SourceRows, computed: Computed): SectorRows {
+/** Codes with those of rows set aside taken out: such a row stands before nothing. */
+function codesInUse(codes: Uint32Array, isSetAside: (row: number) => boolean): Uint32Array {
+  const used = codes.slice();
+  for (let row = 0; row < used.length; row++) if (isSetAside(row)) used[row] = 0;
+  return used;
+}
+
+function sectorRows(
+  { columns }: SourceRows,
+  computed: Computed,
+  isSetAside: (row: number) => boolean
+): SectorRows {
   return {
     timeMs: columns.valuesOf('time'),
     station: columns.code('station').codes(),
-    tail: columns.code('tail').codes(),
+    tail: codesInUse(columns.code('tail').codes(), isSetAside),
     arrivalFuelKg: columns.valuesOf('arrivalFuel'),
     departureFuelKg: columns.valuesOf('departureFuel'),
-    vehicle: columns.code('vehicle').codes(),
+    vehicle: codesInUse(columns.code('vehicle').codes(), isSetAside),
     meterStartL: columns.valuesOf('meterStart'),
     meterStopL: columns.valuesOf('meterStop'),
     volumeL: computed.volumeL
   };
 }
 
-/** Ties every refuelling to the one before it on its tail, and every ticket to the one before it on its meter. */
-export function chainOf(source: SourceRows, computed: Computed, settings: Settings): Chain {
-  const rows = sectorRows(source, computed);
+/**
+ * Ties every refuelling to the one before it on its tail, and every ticket to the one before it on its meter. Rows
+ * set aside take no part.
+ */
+export function chainOf(
+  source: SourceRows,
+  computed: Computed,
+  settings: Settings,
+  isSetAside: (row: number) => boolean
+): Chain {
+  const rows = sectorRows(source, computed, isSetAside);
   return chainSectors(
     rows,
     computed.leader,
@@ -72,8 +91,8 @@ export function chainOf(source: SourceRows, computed: Computed, settings: Settin
 }
 
 /** The ties alone, without what does not follow. */
-function linksOf(source: SourceRows, computed: Computed): Links {
-  const rows = sectorRows(source, computed);
+function linksOf(source: SourceRows, computed: Computed, isSetAside: (row: number) => boolean): Links {
+  const rows = sectorRows(source, computed, isSetAside);
   return linkSectors(
     rows,
     computed.leader,
@@ -176,7 +195,7 @@ export function findCauses(
     new InputReader(source, settings),
     computed,
     settings.method.arithmetic,
-    linksOf(source, computed)
+    linksOf(source, computed, isSetAside)
   );
   const several = severalTickets(computed.leader);
   const proposals = createCauseProposals();

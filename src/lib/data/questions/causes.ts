@@ -71,7 +71,7 @@ export function surroundingsOf(context: QuestionContext): RecordSurroundings {
   if (known !== undefined) return known;
   const { ledger, settings } = context;
   const { source, computed, causes } = ledger;
-  const chain = chainOf(source, computed, settings);
+  const chain = chainOf(source, computed, settings, (row) => ledger.isSetAside(row));
   const surroundings = new Surroundings(source, computed);
   causes.outcome.forEach((outcome, row) => {
     if (computed.leader[row] !== row || ledger.isSetAside(row)) return;

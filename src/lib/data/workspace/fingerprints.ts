@@ -19,7 +19,7 @@ export function dataFingerprint(entries: readonly FileEntry[], undone: readonly 
   const used = entries.filter((entry) => entry.status === 'used');
   if (used.length === 0 || used.some((entry) => entry.sha256 === null)) return null;
   const parts = used
-    .map((entry) => sortedJson([entry.sha256, entry.layout?.columns, entry.layout?.constants, entry.answers]))
+    .map((entry) => sortedJson([entry.sha256, entry.layout?.columns, entry.layout?.constants]))
     .sort();
   return sha256OfText(sortedJson([parts, [...undone].sort()]));
 }

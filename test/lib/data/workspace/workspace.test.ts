@@ -226,6 +226,14 @@ describe('the workspace', () => {
     expect(prints[0]).toBe(prints[1]);
   });
 
+  it('gives the same fingerprint after a reload', async () => {
+    const store = memoryStore();
+    const { state } = await use(table(line('1')), 'a.csv', store);
+    const { workspace } = workspaceOf(store);
+    await workspace.restore();
+    expect(workspace.state.dataFingerprint).toBe(state.dataFingerprint);
+  });
+
   it('hands out the raw line of a record and, for mending, the records that were not used', async () => {
     const { workspace, state } = await use(table(line('1'), line('2', { volume: '12x' })));
     const address = `${(only(state).sha256 ?? '').slice(0, 8)}-2`;
