@@ -94,7 +94,7 @@ function wordsOf(finding: Finding): Words {
   switch (finding.kind) {
     case 'moved':
       return {
-        claim: `${placeOf(finding)} moved ${percent(finding.byPercent)} towards the ${finding.byPercent > 0 ? 'gauge' : 'meter'}; ${finding.dated ? `the change began ${days(finding.fromMs, finding.untilMs)}` : 'when cannot be said'}.`,
+        claim: `${placeOf(finding)} moved ${percent(finding.byPercent)} towards the ${finding.byPercent > 0 ? 'gauge' : 'meter'}; ${finding.dated ? `taken as one step, ${days(finding.fromMs, finding.untilMs)}` : 'when cannot be said'}.`,
         basis: `${n} refuellings, the other side’s effects taken off; ${finding.byPercent > 0 ? gaugeSaysMore : meterSaysMore}.`,
         hint: hintOf(finding),
         ...trendPath(finding)
