@@ -38,6 +38,14 @@ export class CodeColumn {
     if (this.#written < this.#length) this.#written = this.#length;
   }
 
+  /** Adds codes [from, to) of an array, given out by the column's dictionary. */
+  pushAll(codes: Uint32Array, from: number, to: number): void {
+    this.#reserve(this.#length + to - from);
+    this.#data.set(codes.subarray(from, to), this.#length);
+    this.#length += to - from;
+    this.#written = Math.max(this.#written, this.#length);
+  }
+
   pushText(text: string): void {
     this.push(this.dictionary.code(text));
   }

@@ -70,7 +70,12 @@ export class ColumnSet {
 
   /** Closes the row under way: every column is brought to the same length. */
   endRow(): void {
-    this.#rows++;
+    this.endRows(1);
+  }
+
+  /** The same for so many rows that were written together. */
+  endRows(count: number): void {
+    this.#rows += count;
     for (const column of this.#columns.values()) {
       if (column.length !== this.#rows) column.resize(this.#rows);
     }

@@ -31,6 +31,13 @@ export class NumberColumn {
     this.#data[this.#length++] = value;
   }
 
+  /** Adds values [from, to) of an array. */
+  pushAll(values: Float64Array, from: number, to: number): void {
+    this.#reserve(this.#length + to - from);
+    this.#data.set(values.subarray(from, to), this.#length);
+    this.#length += to - from;
+  }
+
   /** The value of a row, NaN where missing or past the end. */
   at(row: number): number {
     return row < this.#length ? (this.#data[row] ?? NaN) : NaN;

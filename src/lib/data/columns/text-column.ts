@@ -68,6 +68,18 @@ export class TextColumn {
     this.#pushEnd();
   }
 
+  /** Adds a row from bytes [from, to), which are UTF-8. */
+  pushRange(bytes: Uint8Array, from: number, to: number): void {
+    const start = this.#used;
+    const length = to - from;
+    this.#reserveBytes(start + length);
+    const buffer = this.#buffer;
+    // A call of `set` costs more than a short text.
+    for (let i = 0; i < length; i++) buffer[start + i] = bytes[from + i] as number;
+    this.#used = start + length;
+    this.#pushEnd();
+  }
+
   /** The text of a row, empty where missing or past the end. */
   at(row: number): string {
     return decoder.decode(this.bytesAt(row));

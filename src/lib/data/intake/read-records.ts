@@ -21,7 +21,7 @@ import { TableWatch } from './read/table-watch.ts';
 import { RunningTotals } from './read/totals.ts';
 import type { Source } from './source.ts';
 import { tokeniserFor } from './tokenise/index.ts';
-import type { FormFault, RecordView } from './tokeniser.ts';
+import { longestBlock, type FormFault, type RecordBlock, type RecordView } from './tokeniser.ts';
 
 export interface ReadOptions {
   /** Takes the used records of a file, some at a time. */
@@ -67,6 +67,8 @@ class Reading {
   #hasExtraCells = false;
   #isUnitsRowDue: boolean;
   #stopped: ReadResult['stopped'] = 'no';
+  /** Records of the block at hand that are not simply used. */
+  readonly #odd = new Uint8Array(longestBlock);
   #set = new ColumnSet();
   #lineColumn = new NumberColumn();
   #linesColumn = new NumberColumn();
@@ -100,13 +102,64 @@ class Reading {
         if (shouldStop?.() !== true) return true;
         this.#stopped = 'cancelled';
         return false;
-      }
+      },
+      (block) => this.#visitBlock(block)
     );
     this.#fates.counts.lines = report.lines;
     if (this.#stopped === 'no' && this.#set.rowCount > 0) this.#handOver();
     const notes = this.#hasExtraCells ? [extraCellsNote] : [];
     const account = accountOf(this.#source, this.#layout, this.#fates, this.#cells, notes);
     return { account, stopped: this.#stopped };
+  }
+
+  /**
+   * Reads a block column by column and takes over what can be used as it is; each other record is looked at by itself,
+   * in its turn. Gives how many records were taken.
+   */
+  #visitBlock(block: RecordBlock): number {
+    const odd = this.#odd;
+    if (this.#isTableUnderWay(block)) this.#readBlock(block, odd);
+    else odd.fill(1, 0, block.count);
+    let from = 0;
+    for (let i = 0; i < block.count; i++) {
+      if (odd[i] === 0) continue;
+      this.#useBlock(block, from, i);
+      from = i + 1;
+      if (!this.#visit(block.record(i), null)) return from;
+      if (!this.#isTableUnderWay(block)) odd.fill(1, from, block.count);
+    }
+    this.#useBlock(block, from, block.count);
+    return block.count;
+  }
+
+  /** True where the records of a block are data of this table, as far as can be told without looking at them. */
+  #isTableUnderWay(block: RecordBlock): boolean {
+    const isInHead = block.line <= this.#headerLine || this.#isUnitsRowDue;
+    return !isInHead && !this.#watch.isElsewhere && block.cellCount === this.#shape.width;
+  }
+
+  #readBlock(block: RecordBlock, odd: Uint8Array): void {
+    odd.fill(0, 0, block.count);
+    for (const reader of this.#all) reader.readBlock(block, odd);
+    this.#needed.markBlock(block.count, odd);
+  }
+
+  /** Takes over records [from, to) of a block as they were read. */
+  #useBlock(block: RecordBlock, from: number, to: number): void {
+    let start = from;
+    while (start < to) {
+      const end = Math.min(to, start + this.#batchRows - this.#set.rowCount);
+      for (const reader of this.#all) reader.pushBlock(block, start, end);
+      for (let i = start; i < end; i++) {
+        this.#lineColumn.push(block.line + i);
+        this.#linesColumn.push(1);
+      }
+      this.#set.endRows(end - start);
+      this.#totals.addBlock(start, end);
+      this.#fates.addUsed(end - start);
+      if (this.#set.rowCount >= this.#batchRows) this.#endBatch();
+      start = end;
+    }
   }
 
   #visit(record: RecordView, fault: FormFault | null): boolean {

@@ -1,4 +1,4 @@
-import type { Dictionary } from '#lib/data/columns/index.ts';
+import type { Dictionary, TextColumn } from '#lib/data/columns/index.ts';
 
 /** The marks of a column's numbers, settled by the evidence of the whole column. */
 export interface NumberMarks {
@@ -35,6 +35,42 @@ export interface RecordView {
   /** The cell's text as a code, blanks at both ends left out. */
   code(cell: number, dictionary: Dictionary): number;
 }
+
+/**
+ * How a cell reads as a number, asked by column. `digits`: a number that every decimal mark reads alike; `marked`: one
+ * in the decimal mark asked for; `other`: the cell has to be looked at by itself, and may be a number all the same.
+ */
+export const cellLook = { empty: 0, digits: 1, marked: 2, other: 3 } as const;
+
+/**
+ * Consecutive records without a fault, of the same count of cells and one line each, asked by column: a loop over one
+ * column costs a fraction of asking each record in turn. It says the same as the records' own views, and like them
+ * holds until the tokeniser goes on.
+ */
+export interface RecordBlock {
+  readonly count: number;
+  readonly cellCount: number;
+  /** Physical line of the first record, from 1. */
+  readonly line: number;
+  /** The view of one record, reused from call to call. */
+  record(index: number): RecordView;
+  /** Whether each cell holds nothing but blanks: 1 or 0. */
+  empties(cell: number, into: Uint8Array): void;
+  /** The looks of the cells, and the values of those that are `digits` or `marked`; others are NaN. */
+  numbers(cell: number, decimal: '.' | ',', values: Float64Array, looks: Uint8Array): void;
+  /** Instants written as `2024-03-04T10:00[:00][Z]`, in ms UTC with the Z and in ms of the bare clock without; else NaN. */
+  instants(cell: number, values: Float64Array, isUtc: Uint8Array): void;
+  /** Codes as the record views give them, but of records that `except` marks. */
+  codes(cell: number, dictionary: Dictionary, codes: Uint32Array, except: Uint8Array | null): void;
+  /** Adds the texts of records [from, to), blanks at both ends left out. */
+  texts(cell: number, from: number, to: number, into: TextColumn): void;
+}
+
+/** Most records of a block. */
+export const longestBlock = 512;
+
+/** Takes each block in turn; returns how many of its records it took: fewer than all to stop reading after those. */
+export type BlockVisitor = (block: RecordBlock) => number;
 
 /** What must be known before records can be told apart. */
 export interface Dialect {
@@ -89,6 +125,8 @@ export interface Tokeniser {
     dialect: Dialect,
     visit: RecordVisitor,
     /** Told how many bytes are behind, now and then, and awaited there; false stops reading. */
-    onBytes?: (bytes: number) => Promise<boolean> | boolean
+    onBytes?: (bytes: number) => Promise<boolean> | boolean,
+    /** Takes records in blocks where the reader can give them so; the others go to `visit`, all in their order. */
+    visitBlock?: BlockVisitor
   ): Promise<TokeniserReport>;
 }

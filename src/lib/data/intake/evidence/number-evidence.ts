@@ -1,7 +1,7 @@
 import { unitCodes, unitOf, type UnitCode } from '#lib/core/units/index.ts';
 import { numberFit, splitUnit } from '../numbers/shape.ts';
 import { scanNumber } from '../tokenise/scan-number.ts';
-import type { NumberMarks, RecordView } from '../tokeniser.ts';
+import { cellLook, type NumberMarks, type RecordView } from '../tokeniser.ts';
 import { keepSample, type CellSample } from './samples.ts';
 
 /** What values read with one decimal mark are like. */
@@ -83,6 +83,42 @@ export function addNumber(evidence: NumberEvidence, record: RecordView, cell: nu
   } else {
     addNumberText(evidence, record.text(cell), record.line);
   }
+}
+
+/** The decimal mark that cells of a column are first read with. */
+export function decimalOf(evidence: NumberEvidence): '.' | ',' {
+  return evidence.comma > 0 && evidence.dot === 0 ? ',' : '.';
+}
+
+/**
+ * Adds a cell that `decimal` reads, as `addNumber` would, where its number alone tells all; false where its text is
+ * wanted.
+ */
+export function addPlainNumber(
+  evidence: NumberEvidence,
+  value: number,
+  look: number,
+  decimal: '.' | ','
+): boolean {
+  const { values } = evidence;
+  if (look === cellLook.digits && evidence.samples.plain.length === 3) {
+    const isDotOnly = evidence.dot > 0 && evidence.comma === 0;
+    // A column with a point in it and no comma is not asked again what a comma would make of its digits.
+    if (isDotOnly) {
+      evidence.dot++;
+      addValue(values.dot, value);
+    } else {
+      evidence.plain++;
+      addValue(values.plain, value);
+    }
+    return true;
+  }
+  if (look !== cellLook.marked) return false;
+  if (decimal === '.' && (evidence.dot === 0 || evidence.comma > 0)) return false;
+  if (decimal === ',' && (evidence.comma === 0 || evidence.dot > 0)) return false;
+  evidence[decimal === '.' ? 'dot' : 'comma']++;
+  addValue(decimal === '.' ? values.dot : values.comma, value);
+  return true;
 }
 
 /** Adds one cell by its text. */

@@ -5,7 +5,15 @@ import { fateOf, newFateCounts } from '../read/record-fates.ts';
 import { isBlank, isFormOnly, isLineOfText, repeats, widthOf, type TableShape } from '../read/shape.ts';
 import { TableWatch } from '../read/table-watch.ts';
 import { tokeniserFor } from '../tokenise/index.ts';
-import type { Dialect, FormFault, NumberMarks, RecordView } from '../tokeniser.ts';
+import {
+  cellLook,
+  longestBlock,
+  type Dialect,
+  type FormFault,
+  type NumberMarks,
+  type RecordBlock,
+  type RecordView
+} from '../tokeniser.ts';
 import { ColumnGatherer, type ColumnEvidence, type Wanted } from './gather.ts';
 
 /** What the pass has to know beforehand. */
@@ -54,7 +62,8 @@ export async function gatherEvidence(
       pass.bytes = bytes;
       isStopped = shouldStop();
       return !isStopped;
-    }
+    },
+    (block) => pass.visitBlock(block)
   );
   return { ...pass.result(report.lines), isStopped };
 }
@@ -71,6 +80,10 @@ class EvidencePass {
   readonly #probe: number | null;
   readonly #first: ShownRecord[] = [];
   readonly #last: ShownRecord[] = [];
+  /** Records of the block at hand that have to be looked at one by one. */
+  readonly #odd = new Uint8Array(longestBlock);
+  readonly #values = new Float64Array(longestBlock);
+  readonly #looks = new Uint8Array(longestBlock);
 
   constructor(plan: PassPlan, size: number) {
     this.#plan = plan;
@@ -93,6 +106,51 @@ class EvidencePass {
     if (this.#counts.used <= shownRecords) this.#first.push(shown(record));
     if (this.#size - this.bytes < tailBytes || this.#size < tailBytes) this.#keepLast(record);
     return true;
+  }
+
+  /** The same for a block: what is data beyond doubt column by column, each other record by itself in its turn. */
+  visitBlock(block: RecordBlock): number {
+    const odd = this.#odd;
+    this.#markOdd(block, odd);
+    let from = 0;
+    for (let i = 0; i < block.count; i++) {
+      if (odd[i] === 0) continue;
+      this.#addBlock(block, from, i);
+      from = i + 1;
+      this.visit(block.record(i), null);
+      if (this.#watch.isElsewhere) odd.fill(1, from, block.count);
+    }
+    this.#addBlock(block, from, block.count);
+    return block.count;
+  }
+
+  /** Marks what may be no data, and what is wanted for showing. */
+  #markOdd(block: RecordBlock, odd: Uint8Array): void {
+    const isInHead = block.line <= (this.#plan.headerLine ?? 0);
+    const isFirst = this.#counts.used < shownRecords;
+    const isUsual = block.cellCount === this.#shape.width && !this.#watch.isElsewhere;
+    if (this.#probe === null || isInHead || isFirst || !isUsual) {
+      odd.fill(1, 0, block.count);
+      return;
+    }
+    odd.fill(0, 0, block.count);
+    const looks = this.#looks;
+    block.numbers(this.#probe, '.', this.#values, looks);
+    for (let i = 0; i < block.count; i++) {
+      if (looks[i] !== cellLook.digits && looks[i] !== cellLook.marked) odd[i] = 1;
+    }
+    for (const cell of this.#plan.needed) {
+      block.empties(cell, looks);
+      for (let i = 0; i < block.count; i++) if (looks[i] !== 0) odd[i] = 1;
+    }
+  }
+
+  #addBlock(block: RecordBlock, from: number, to: number): void {
+    if (from === to) return;
+    for (const column of this.#columns) column.addBlock(block, from, to);
+    this.#counts.records += to - from;
+    this.#counts.used += to - from;
+    for (let i = Math.max(from, to - shownRecords); i < to; i++) this.#keepLast(block.record(i));
   }
 
   #lacksNeeded(record: RecordView): boolean {

@@ -87,6 +87,15 @@ export function addTime(evidence: TimeEvidence, text: string, line: number): voi
   else evidence.withOffset++;
 }
 
+/** The same for a cell already read as an instant with the year first, once there are samples enough. */
+export function addInstant(evidence: TimeEvidence, hasOffset: boolean): void {
+  evidence.cells++;
+  evidence.plain++;
+  evidence.withClock++;
+  if (hasOffset) evidence.withOffset++;
+  else evidence.bareClock++;
+}
+
 /** Counts which orders read the date; false where none does. */
 function addOrders(evidence: TimeEvidence, text: string, line: number): boolean {
   let fitting = 0;

@@ -1,5 +1,5 @@
 import { Dictionary } from '#lib/data/columns/index.ts';
-import type { RecordView } from '../tokeniser.ts';
+import { longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import { numberFit } from '../numbers/shape.ts';
 import { keepSample, type CellSample } from './samples.ts';
 
@@ -35,14 +35,32 @@ export class WordCounter {
   readonly #typed = new Dictionary();
   /** The word of each code, null where it is past the limit. */
   readonly #words: (WordCount | null)[] = [null];
+  readonly #codes = new Uint32Array(longestBlock);
 
   add(record: RecordView, cell: number): void {
-    const code = record.code(cell, this.#typed);
-    const word = code < mostCodes ? this.#words[code] : undefined;
-    if (word != null && word.samples.length === 3) {
-      word.count++;
-      return;
+    this.#addCode(record.code(cell, this.#typed), record, cell);
+  }
+
+  /** Adds the cells of records [from, to) of a block, blank ones left out. */
+  addBlock(block: RecordBlock, from: number, to: number, cell: number): void {
+    const codes = this.#codes;
+    block.codes(cell, this.#typed, codes, null);
+    for (let i = from; i < to; i++) {
+      const code = codes[i] as number;
+      if (code !== 0 && !this.#count(code)) this.#addCode(code, block.record(i), cell);
     }
+  }
+
+  /** Counts a word met before; false where more is to be done for it. */
+  #count(code: number): boolean {
+    const word = code < mostCodes ? this.#words[code] : undefined;
+    if (word?.samples.length !== 3) return false;
+    word.count++;
+    return true;
+  }
+
+  #addCode(code: number, record: RecordView, cell: number): void {
+    if (this.#count(code)) return;
     const text = record.text(cell);
     addWord(this.evidence, text, record.line);
     if (code < mostCodes) this.#words[code] = this.evidence.words.get(foldWord(text)) ?? null;

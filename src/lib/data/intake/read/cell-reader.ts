@@ -1,6 +1,6 @@
 import type { ColumnSet } from '#lib/data/columns/index.ts';
 import type { ReasonCode } from '#lib/data/words/index.ts';
-import type { RecordView } from '../tokeniser.ts';
+import type { RecordBlock, RecordView } from '../tokeniser.ts';
 
 /**
  * Reads one field of each record straight into its column. One reader is made per column and file; it keeps what it
@@ -16,4 +16,8 @@ export interface CellReader {
   bind(set: ColumnSet, rows: number): void;
   /** Reads the field and adds it to the row; false where the cell cannot be read. */
   read(record: RecordView): boolean;
+  /** Reads the field of a block's records, but of those marked, and marks those whose cell cannot be read. */
+  readBlock(block: RecordBlock, odd: Uint8Array): void;
+  /** Adds the field of records [from, to) of the block just read; none of them is marked. */
+  pushBlock(block: RecordBlock, from: number, to: number): void;
 }

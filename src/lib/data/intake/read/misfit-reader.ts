@@ -1,6 +1,6 @@
 import type { ReasonCode } from '#lib/data/words/index.ts';
 import { isMissingMarker } from '../numbers/shape.ts';
-import type { RecordView } from '../tokeniser.ts';
+import { longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
 
 /**
@@ -12,6 +12,7 @@ export class MisfitReader implements CellReader {
   readonly cell: number;
   readonly failedCell: number;
   readonly reason: ReasonCode = 'unitNotOfField';
+  readonly #empties = new Uint8Array(longestBlock);
 
   constructor(key: string, cell: number) {
     this.key = key;
@@ -28,6 +29,17 @@ export class MisfitReader implements CellReader {
     const text = record.text(this.cell).trim();
     if (!isMissingMarker(text) && !isZero(text)) return false;
     return true;
+  }
+
+  readBlock(block: RecordBlock, odd: Uint8Array): void {
+    block.empties(this.cell, this.#empties);
+    for (let i = 0; i < block.count; i++) {
+      if (this.#empties[i] === 0 && !this.read(block.record(i))) odd[i] = 1;
+    }
+  }
+
+  pushBlock(): void {
+    // It has no column of its own.
   }
 }
 

@@ -50,6 +50,32 @@ export class NeededFields {
     return failedCell === this.#end?.cell || (this.#tail?.isMissing(record) ?? false);
   }
 
+  /** Marks the records of the block last read that lack something or end before they start. */
+  markBlock(count: number, odd: Uint8Array): void {
+    const ends = this.#end?.values;
+    const starts = this.#start?.values;
+    const stations = this.#station?.missing;
+    const tails = this.#tail?.missing;
+    const lacksName =
+      (stations === undefined && !this.#hasFixedStation) || (tails === undefined && !this.#hasFixedTail);
+    for (let i = 0; i < count; i++) {
+      const end = ends?.[i] ?? NaN;
+      const isSound =
+        end === end &&
+        !lacksName &&
+        !(stations !== undefined && stations[i] === 1) &&
+        !(tails !== undefined && tails[i] === 1) &&
+        !((starts?.[i] ?? NaN) > end) &&
+        this.#hasQuantityAt(i);
+      if (!isSound) odd[i] = 1;
+    }
+  }
+
+  #hasQuantityAt(index: number): boolean {
+    for (const { values } of this.#quantities) if (values[index] === values[index]) return true;
+    return !Number.isNaN((this.#meterStart?.values[index] ?? NaN) + (this.#meterStop?.values[index] ?? NaN));
+  }
+
   #hasQuantity(): boolean {
     for (const reader of this.#quantities) if (reader.value === reader.value) return true;
     return !Number.isNaN((this.#meterStart?.value ?? NaN) + (this.#meterStop?.value ?? NaN));

@@ -15,7 +15,7 @@ import { foldWord } from '../evidence/word-evidence.ts';
 import type { NumberReading } from '../layout.ts';
 import { isMissingMarker, marksFitting, splitUnit } from '../numbers/shape.ts';
 import { scanNumber } from '../tokenise/scan-number.ts';
-import type { NumberMarks, RecordView } from '../tokeniser.ts';
+import { cellLook, longestBlock, type NumberMarks, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
 
 /** What a source may state below zero: an order that asks for less than is on board, a defuelling as an uplift. */
@@ -39,6 +39,10 @@ export class NumberReader implements CellReader {
   /** The last value in canonical units and as the file has it; NaN where the cell is blank. */
   value = NaN;
   raw = NaN;
+  /** The same for the records of the block last read. */
+  readonly values = new Float64Array(longestBlock);
+  readonly raws = new Float64Array(longestBlock);
+  readonly #looks = new Uint8Array(longestBlock);
   readonly #reading: NumberReading;
   readonly #quantity: Quantity;
   readonly #marks: NumberMarks;
@@ -78,6 +82,43 @@ export class NumberReader implements CellReader {
     if (!this.#take(record)) return false;
     this.#column.push(this.value);
     return true;
+  }
+
+  readBlock(block: RecordBlock, odd: Uint8Array): void {
+    const { values, raws } = this;
+    const looks = this.#looks;
+    const { unit, proven, sign } = this.#reading;
+    // Where no mark was ever met, a cell is plain only if either decimal mark reads it.
+    const plainTo = unit === null ? cellLook.empty : proven ? cellLook.marked : cellLook.digits;
+    const isAsItIs = this.#isCanonical && sign === 1;
+    const least = this.#least;
+    const greatest = this.#greatest;
+    block.numbers(this.cell, this.#marks.decimal, raws, looks);
+    for (let i = 0; i < block.count; i++) {
+      const raw = raws[i] as number;
+      const look = looks[i] as number;
+      if (look === cellLook.empty || (isAsItIs && look <= plainTo && raw >= least && raw <= greatest)) {
+        values[i] = raw;
+      } else this.#readOne(block, i, look <= plainTo ? raw : null, odd);
+    }
+  }
+
+  /** Reads one record of a block by its number, or where that is not plain by its cell. */
+  #readOne(block: RecordBlock, index: number, plain: number | null, odd: Uint8Array): void {
+    this.raw = NaN;
+    this.value = NaN;
+    const { unit } = this.#reading;
+    const isRead =
+      plain === null || unit === null
+        ? this.#take(block.record(index))
+        : this.#set(plain, this.#isCanonical ? plain : this.#canonical(unit, plain));
+    if (!isRead) odd[index] = 1;
+    this.values[index] = this.value;
+    this.raws[index] = this.raw;
+  }
+
+  pushBlock(_block: RecordBlock, from: number, to: number): void {
+    this.#column.pushAll(this.values, from, to);
   }
 
   /** The number of a cell as the file has it, whatever else is wrong with the record; NaN where there is none. */

@@ -34,9 +34,9 @@ export class FateList {
   readonly records: RecordFate[] = [];
   #unlisted = 0;
 
-  addUsed(): void {
-    this.counts.records++;
-    this.counts.used++;
+  addUsed(records = 1): void {
+    this.counts.records += records;
+    this.counts.used += records;
   }
 
   add(

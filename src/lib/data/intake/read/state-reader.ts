@@ -5,7 +5,7 @@ import { foldWord } from '../evidence/word-evidence.ts';
 import type { StateReading } from '../layout.ts';
 import { numberFit } from '../numbers/shape.ts';
 import { scanNumber } from '../tokenise/scan-number.ts';
-import type { RecordView } from '../tokeniser.ts';
+import { longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
 
 const unknown = -1;
@@ -30,6 +30,7 @@ export class StateReader implements CellReader {
   readonly #typed = new Dictionary();
   /** State code by the code of the typed word. */
   readonly #codes: number[] = [0];
+  readonly #block = new Uint32Array(longestBlock);
   #column = new CodeColumn();
 
   constructor(reading: StateReading) {
@@ -47,15 +48,29 @@ export class StateReader implements CellReader {
   }
 
   read(record: RecordView): boolean {
-    const typed = record.code(this.cell, this.#typed);
-    let code = this.#codes[typed];
-    if (code === undefined) {
-      code = this.#codeOf(this.#typed.text(typed));
-      this.#codes[typed] = code;
-    }
+    const code = this.#stateOf(record.code(this.cell, this.#typed));
     if (code === unknown) return false;
     this.#column.push(code);
     return true;
+  }
+
+  readBlock(block: RecordBlock, odd: Uint8Array): void {
+    const codes = this.#block;
+    block.codes(this.cell, this.#typed, codes, odd);
+    for (let i = 0; i < block.count; i++) {
+      if (odd[i] !== 0) continue;
+      const code = this.#stateOf(codes[i] as number);
+      if (code === unknown) odd[i] = 1;
+      else codes[i] = code;
+    }
+  }
+
+  pushBlock(_block: RecordBlock, from: number, to: number): void {
+    this.#column.pushAll(this.#block, from, to);
+  }
+
+  #stateOf(typed: number): number {
+    return (this.#codes[typed] ??= this.#codeOf(this.#typed.text(typed)));
   }
 
   #codeOf(text: string): number {

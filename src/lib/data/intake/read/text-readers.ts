@@ -1,7 +1,7 @@
 import { CodeColumn, Dictionary, TextColumn, type ColumnSet } from '#lib/data/columns/index.ts';
 import type { ReasonCode } from '#lib/data/words/index.ts';
 import { isMissingMarker } from '../numbers/shape.ts';
-import type { RecordView } from '../tokeniser.ts';
+import { longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
 
 /** A text of this program's own export with the guard against formulas taken off. */
@@ -31,6 +31,9 @@ export class NameReader implements CellReader {
   readonly #isMarker: (boolean | undefined)[] = [true];
   /** Whether the last cell read was blank or such a word. */
   wasMissing = false;
+  /** The same for the records of the block last read: 1 or 0. */
+  readonly missing = new Uint8Array(longestBlock);
+  readonly #block = new Uint32Array(longestBlock);
   #column = new CodeColumn();
 
   constructor(key: string, cell: number, isGuarded: boolean) {
@@ -45,10 +48,31 @@ export class NameReader implements CellReader {
   }
 
   read(record: RecordView): boolean {
-    const code = this.#isGuarded ? this.#guardedCode(record) : record.code(this.cell, this.#dictionary);
-    this.wasMissing = this.#isMarker[code] ??= this.#isMarkerText(this.#dictionary.text(code));
+    const code = this.#isGuarded
+      ? this.#unguardedCode(record.code(this.cell, this.#guarded))
+      : record.code(this.cell, this.#dictionary);
+    this.wasMissing = this.#isMissingCode(code);
     this.#column.push(code);
     return true;
+  }
+
+  readBlock(block: RecordBlock, odd: Uint8Array): void {
+    const codes = this.#block;
+    block.codes(this.cell, this.#isGuarded ? this.#guarded : this.#dictionary, codes, odd);
+    for (let i = 0; i < block.count; i++) {
+      if (odd[i] !== 0) continue;
+      const code = codes[i] as number;
+      if (this.#isGuarded) codes[i] = this.#unguardedCode(code);
+      this.missing[i] = this.#isMissingCode(codes[i] as number) ? 1 : 0;
+    }
+  }
+
+  pushBlock(_block: RecordBlock, from: number, to: number): void {
+    this.#column.pushAll(this.#block, from, to);
+  }
+
+  #isMissingCode(code: number): boolean {
+    return (this.#isMarker[code] ??= this.#isMarkerText(this.#dictionary.text(code)));
   }
 
   #isMarkerText(text: string): boolean {
@@ -60,8 +84,7 @@ export class NameReader implements CellReader {
     return record.isEmpty(this.cell) || this.#isMarkerText(record.text(this.cell));
   }
 
-  #guardedCode(record: RecordView): number {
-    const written = record.code(this.cell, this.#guarded);
+  #unguardedCode(written: number): number {
     let code = this.#codes[written];
     if (code === undefined) {
       code = this.#dictionary.code(unguarded(this.#guarded.text(written)));
@@ -96,6 +119,15 @@ export class TextReader implements CellReader {
     this.#column.push(this.#isGuarded ? unguarded(text) : text);
     return true;
   }
+
+  readBlock(): void {
+    // Any cell is a text: it is read when it is added.
+  }
+
+  pushBlock(block: RecordBlock, from: number, to: number): void {
+    if (!this.#isGuarded) block.texts(this.cell, from, to, this.#column);
+    else for (let i = from; i < to; i++) this.read(block.record(i));
+  }
 }
 
 /** Writes the same code on every record. */
@@ -122,5 +154,13 @@ export class ConstantReader implements CellReader {
   read(): boolean {
     this.#column.push(this.#code);
     return true;
+  }
+
+  readBlock(): void {
+    // It reads no cell.
+  }
+
+  pushBlock(_block: RecordBlock, from: number, to: number): void {
+    for (let i = from; i < to; i++) this.#column.push(this.#code);
   }
 }

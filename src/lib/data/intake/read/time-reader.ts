@@ -12,7 +12,7 @@ import {
   type TimeParts,
   ZoneClock
 } from '../times/index.ts';
-import type { RecordView } from '../tokeniser.ts';
+import { longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
 
 /** Reads a time field, in one column or in date and clock, into milliseconds UTC. */
@@ -23,6 +23,9 @@ export class TimeReader implements CellReader {
   reason: ReasonCode = 'badTime';
   /** The last instant in ms UTC, NaN where the cell is blank. */
   value = NaN;
+  /** The same for the records of the block last read. */
+  readonly values = new Float64Array(longestBlock);
+  readonly #isUtc = new Uint8Array(longestBlock);
   readonly #reading: TimeReading;
   readonly #stationCell: number | null;
   readonly #stationZones: ReadonlyMap<string, string>;
@@ -56,6 +59,25 @@ export class TimeReader implements CellReader {
     if (!record.isEmpty(this.cell) && !this.#take(record)) return false;
     this.#column.push(this.value);
     return true;
+  }
+
+  readBlock(block: RecordBlock, odd: Uint8Array): void {
+    const { values } = this;
+    const isUtc = this.#isUtc;
+    const { clockColumn, zone } = this.#reading;
+    block.instants(this.cell, values, isUtc);
+    for (let i = 0; i < block.count; i++) {
+      const isPlain = values[i] === values[i] && clockColumn === null && (isUtc[i] === 1 || zone === 'utc');
+      if (isPlain) continue;
+      this.value = NaN;
+      const record = block.record(i);
+      if (!record.isEmpty(this.cell) && !this.#take(record)) odd[i] = 1;
+      values[i] = this.value;
+    }
+  }
+
+  pushBlock(_block: RecordBlock, from: number, to: number): void {
+    this.#column.pushAll(this.values, from, to);
   }
 
   #take(record: RecordView): boolean {

@@ -27,6 +27,23 @@ export class RunningTotals {
     }
   }
 
+  /** Adds what the readers hold of records [from, to) of the block just read. */
+  addBlock(from: number, to: number): void {
+    for (let i = 0; i < this.#readers.length; i++) {
+      const raws = this.#readers[i]?.raws;
+      let all = this.#all[i] ?? 0;
+      let since = this.#since[i] ?? 0;
+      for (let row = from; row < to; row++) {
+        const raw = raws?.[row] ?? NaN;
+        if (raw !== raw) continue;
+        all += raw;
+        since += raw;
+      }
+      this.#all[i] = all;
+      this.#since[i] = since;
+    }
+  }
+
   /** Adds what can be read of a refused record. */
   addFrom(record: RecordView): void {
     for (let i = 0; i < this.#readers.length; i++) {

@@ -1,4 +1,4 @@
-export { dateOf, dayMs } from './calendar.ts';
+export { dateOf, dayMs, dayNumber } from './calendar.ts';
 export { dayOf, serialMs, type SerialSystem } from './day-of.ts';
 export { dateOrders, newTimeParts, type DateOrder, type TimeForm, type TimeParts } from './parts.ts';
 export { scanTime } from './scan.ts';

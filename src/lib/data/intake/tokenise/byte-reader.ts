@@ -1,5 +1,13 @@
 import { ByteSource } from '../bytes/byte-source.ts';
-import type { Dialect, FormFault, RecordVisitor, Tokeniser, TokeniserReport } from '../tokeniser.ts';
+import type {
+  BlockVisitor,
+  Dialect,
+  FormFault,
+  RecordVisitor,
+  Tokeniser,
+  TokeniserReport
+} from '../tokeniser.ts';
+import { ByteBlock, mostBlockCells } from './byte-block.ts';
 import { ByteRecord } from './byte-record.ts';
 import { ByteScan, longestRecord } from './byte-scan.ts';
 import { readByPapa } from './papa.ts';
@@ -25,13 +33,14 @@ export class ByteTokeniser implements Tokeniser {
     source: Blob,
     dialect: Dialect,
     visit: RecordVisitor,
-    onBytes?: (bytes: number) => Promise<boolean> | boolean
+    onBytes?: (bytes: number) => Promise<boolean> | boolean,
+    visitBlock?: BlockVisitor
   ): Promise<TokeniserReport> {
     const { encoding } = dialect;
     if (encoding !== 'utf-8' && encoding !== 'windows-1252') {
       throw new RangeError(`encoding: ${encoding}, need utf-8 or windows-1252`);
     }
-    const state = new ReadingState(dialect, visit, onBytes);
+    const state = new ReadingState(dialect, visit, onBytes, visitBlock);
     const run = new ByteRun(source, dialect.delimiter, encoding, state, this.#chunkBytes);
     while (!(await run.read())) {
       await readByPapa(source, dialect, state, this.#chunkBytes, true);
@@ -45,6 +54,7 @@ class ByteRun {
   readonly #scan: ByteScan;
   readonly #ahead: ByteScan;
   readonly #record: ByteRecord;
+  readonly #block: ByteBlock;
   readonly #state: ReadingState;
   /** Two bytes longer than what is read into it, so that a NUL follows the last byte. */
   #buffer: ArrayBuffer;
@@ -57,9 +67,10 @@ class ByteRun {
     chunkBytes: number
   ) {
     this.#source = source;
-    this.#scan = new ByteScan(delimiter, encoding);
+    this.#scan = new ByteScan(delimiter, encoding, mostBlockCells);
     this.#ahead = new ByteScan(delimiter, encoding);
     this.#record = new ByteRecord(this.#scan, encoding);
+    this.#block = new ByteBlock(this.#scan, this.#record, encoding);
     this.#state = state;
     this.#buffer = new ArrayBuffer(chunkBytes + longestRecord + 2);
   }
@@ -92,12 +103,28 @@ class ByteRun {
     bytes[end] = 0;
     bytes[end + 1] = 0;
     scan.bytes = bytes;
+    const block = this.#block;
+    block.begin(state.line, base);
     let at = 0;
     while (at < end && !state.stopped) {
       const result = scan.scan(at, end, last, state.usual.value);
       if (result === 'more' && !last && end - at <= longestRecord) break;
-      if (result !== 'record') return { understood: false, at };
-      if (scan.lines > 1 && this.#mayHoldRow(end, last)) return { understood: false, at };
+      const isUnderstood = result === 'record' && !(scan.lines > 1 && this.#mayHoldRow(end, last));
+      if (!isUnderstood) return this.#giveBlock(base, at, false);
+      if (state.takesBlocks && scan.lines === 1 && scan.count === state.usual.value) {
+        state.usual.add(scan.count);
+        const isFull = !block.keep(at);
+        at = scan.end;
+        if (isFull) ({ at } = this.#giveBlock(base, at, true));
+        continue;
+      }
+      if (block.count > 0) {
+        // Asked again once the records before it are out, and the block is empty.
+        ({ at } = this.#giveBlock(base, at, true));
+        continue;
+      }
+      record.base = 0;
+      record.cellCount = scan.count;
       record.line = state.line;
       record.lines = scan.lines;
       record.byteStart = base + at;
@@ -105,8 +132,19 @@ class ByteRun {
       state.usual.add(scan.count);
       state.give(record, noFaults);
       at = scan.end;
+      block.begin(state.line, base);
     }
-    return { understood: true, at };
+    return this.#giveBlock(base, at, true);
+  }
+
+  /** Gives out the block at hand, which ends at `at`, and begins the next; tells up to where records were taken. */
+  #giveBlock(base: number, at: number, understood: boolean): { understood: boolean; at: number } {
+    const block = this.#block;
+    const taken = block.count === 0 ? 0 : this.#state.giveBlock(block);
+    const isWhole = taken === block.count;
+    const reached = isWhole ? at : block.placeAfter(taken);
+    block.begin(this.#state.line, base);
+    return { understood: understood || !isWhole, at: reached };
   }
 
   /** Whether the last line of a cell of several lines may be a row: it reads as one, or the record does not. */

@@ -16,6 +16,9 @@ export class ByteRecord implements RecordView {
   lines = 1;
   byteStart = 0;
   byteEnd = 0;
+  cellCount = 0;
+  /** Where its first cell stands in the arrays of the scan. */
+  base = 0;
   readonly #scan: ByteScan;
   readonly #encoding: 'utf-8' | 'windows-1252';
   readonly #dictionaries = new Map<Dictionary, ByteDictionary>();
@@ -30,15 +33,12 @@ export class ByteRecord implements RecordView {
     this.#encoding = encoding;
   }
 
-  get cellCount(): number {
-    return this.#scan.count;
-  }
-
   isEmpty(cell: number): boolean {
-    if (cell >= this.#scan.count) return true;
+    if (cell >= this.cellCount) return true;
     const { bytes, starts, ends } = this.#scan;
-    const end = ends[cell] ?? 0;
-    for (let at = starts[cell] ?? 0; at < end; at++) {
+    const place = this.base + cell;
+    const end = ends[place] ?? 0;
+    for (let at = starts[place] ?? 0; at < end; at++) {
       const byte = bytes[at] ?? 0;
       if (byte >= 0x80) return this.text(cell).trim() === '';
       if (!isBlank(byte)) return false;
@@ -47,36 +47,39 @@ export class ByteRecord implements RecordView {
   }
 
   wasQuoted(cell: number): boolean {
-    return cell < this.#scan.count && this.#scan.forms[cell] !== 0;
+    return cell < this.cellCount && this.#scan.forms[this.base + cell] !== 0;
   }
 
   text(cell: number): string {
-    if (cell >= this.#scan.count) return '';
-    const text = this.#decode(this.#scan.starts[cell] ?? 0, this.#scan.ends[cell] ?? 0);
-    const form = this.#scan.forms[cell] ?? 0;
+    if (cell >= this.cellCount) return '';
+    const place = this.base + cell;
+    const text = this.#decode(this.#scan.starts[place] ?? 0, this.#scan.ends[place] ?? 0);
+    const form = this.#scan.forms[place] ?? 0;
     return form <= byteForm.quoted ? text : undone(text, form);
   }
 
   number(cell: number, marks: NumberMarks): number {
-    if (cell >= this.#scan.count) return NaN;
+    if (cell >= this.cellCount) return NaN;
     const { bytes, starts, ends } = this.#scan;
-    const start = starts[cell] ?? 0;
-    const end = ends[cell] ?? 0;
+    const place = this.base + cell;
+    const start = starts[place] ?? 0;
+    const end = ends[place] ?? 0;
     const value = scanNumberBytes(bytes, start, end, marks);
     // Marks beyond ASCII are read from text.
     return Number.isNaN(value) && !isAscii(bytes, start, end) ? scanNumber(this.text(cell), marks) : value;
   }
 
   code(cell: number, dictionary: Dictionary): number {
-    if (cell >= this.#scan.count) return 0;
+    if (cell >= this.cellCount) return 0;
     const { bytes, starts, ends, forms } = this.#scan;
-    let start = starts[cell] ?? 0;
-    let end = ends[cell] ?? 0;
+    const place = this.base + cell;
+    let start = starts[place] ?? 0;
+    let end = ends[place] ?? 0;
     while (start < end && isBlank(bytes[start] ?? 0)) start++;
     while (end > start && isBlank(bytes[end - 1] ?? 0)) end--;
     if (start === end) return 0;
     // Other blanks at the ends, and texts that are not their bytes, go by way of a string.
-    const isPlain = (forms[cell] ?? 0) <= byteForm.quoted;
+    const isPlain = (forms[place] ?? 0) <= byteForm.quoted;
     if (!isPlain || (bytes[start] ?? 0) >= 0x80 || (bytes[end - 1] ?? 0) >= 0x80) {
       return dictionary.code(this.text(cell).trim());
     }

@@ -26,9 +26,11 @@ export const byteForm = { quoted: 1, escaped: 2, lined: 4 } as const;
 export class ByteScan {
   /** The bytes at hand; the one after the last must exist and be NUL, which ends every loop. */
   bytes = new Uint8Array(1);
-  readonly starts = new Int32Array(longestRecord + 2);
-  readonly ends = new Int32Array(longestRecord + 2);
-  readonly forms = new Uint8Array(longestRecord + 2);
+  readonly starts: Int32Array;
+  readonly ends: Int32Array;
+  readonly forms: Uint8Array;
+  /** Where the record's first cell stands in the arrays, behind those of records that are kept. */
+  base = 0;
   count = 0;
   /** The place after the record's line end. */
   end = 0;
@@ -38,7 +40,12 @@ export class ByteScan {
   readonly #unquoted: Uint8Array;
   readonly #quoted: Uint8Array;
 
-  constructor(delimiter: string, encoding: 'utf-8' | 'windows-1252') {
+  /** Keeps up to `keptCells` cells of records before the one at hand. */
+  constructor(delimiter: string, encoding: 'utf-8' | 'windows-1252', keptCells = 0) {
+    const cells = keptCells + longestRecord + 2;
+    this.starts = new Int32Array(cells);
+    this.ends = new Int32Array(cells);
+    this.forms = new Uint8Array(cells);
     this.#delimiter = delimiter.charCodeAt(0);
     this.#quoted = kinds(encoding);
     this.#unquoted = this.#quoted.slice();
@@ -51,31 +58,35 @@ export class ByteScan {
    * on after `end`.
    */
   scan(start: number, end: number, last: boolean, usualCells: number): ByteScanResult {
-    const bytes = this.bytes;
+    const { bytes, starts, ends, forms, base } = this;
     const kindOf = this.#unquoted;
     const delimiter = this.#delimiter;
     this.lines = 1;
-    this.count = 0;
+    let cell = base;
     let at = start;
     for (;;) {
       if (bytes[at] === quote) {
+        this.count = cell - base;
         const result = this.#quotedCell(at, end, last);
         if (result !== 'record') return result;
         at = this.end;
+        cell++;
       } else {
-        const cell = this.count++;
-        this.starts[cell] = at;
-        while (kindOf[bytes[at] ?? 0] === byteKind.plain) at++;
-        while (kindOf[bytes[at] ?? 0] === byteKind.wide) {
+        starts[cell] = at;
+        while (kindOf[bytes[at] as number] === byteKind.plain) at++;
+        while (kindOf[bytes[at] as number] === byteKind.wide) {
           const next = this.#afterCharacter(at);
           if (next < 0) return mayBeCut(at, end, last);
           at = next;
-          while (kindOf[bytes[at] ?? 0] === byteKind.plain) at++;
+          while (kindOf[bytes[at] as number] === byteKind.plain) at++;
         }
-        this.ends[cell] = at;
-        this.forms[cell] = 0;
+        ends[cell] = at;
+        forms[cell++] = 0;
       }
-      if (bytes[at] !== delimiter) return this.#recordEnd(start, at, end, last, usualCells);
+      if (bytes[at] !== delimiter) {
+        this.count = cell - base;
+        return this.#recordEnd(start, at, end, last, usualCells);
+      }
       at++;
     }
   }
@@ -134,7 +145,7 @@ export class ByteScan {
   }
 
   #closeQuoted(open: number, close: number, form: number, end: number, last: boolean): ByteScanResult {
-    const cell = this.count++;
+    const cell = this.base + this.count++;
     this.starts[cell] = open + 1;
     this.ends[cell] = close;
     this.forms[cell] = form;
@@ -166,9 +177,10 @@ export class ByteScan {
 
   /** The place where the line that a cell ends on starts, -1 where the cell does not span lines. */
   lastLineOf(cell: number): number {
-    if ((this.forms[cell] ?? 0) === 0) return -1;
-    const start = this.starts[cell] ?? 0;
-    let at = this.ends[cell] ?? 0;
+    const place = this.base + cell;
+    if ((this.forms[place] ?? 0) === 0) return -1;
+    const start = this.starts[place] ?? 0;
+    let at = this.ends[place] ?? 0;
     while (at > start && this.#quoted[this.bytes[at - 1] ?? 0] !== byteKind.lineEnd) at--;
     return at === start ? -1 : at;
   }
@@ -177,8 +189,9 @@ export class ByteScan {
     const unitAt = (at: number): number => this.bytes[at] ?? 0;
     for (let cell = 0; cell < this.count; cell++) {
       if (this.lastLineOf(cell) < 0) continue;
-      const open = (this.starts[cell] ?? 0) - 1;
-      if (rowsSwallowed(unitAt, open, this.ends[cell] ?? 0, this.#delimiter, usualCells)) return true;
+      const open = (this.starts[this.base + cell] ?? 0) - 1;
+      if (rowsSwallowed(unitAt, open, this.ends[this.base + cell] ?? 0, this.#delimiter, usualCells))
+        return true;
     }
     return false;
   }

@@ -1,4 +1,12 @@
-import type { Dialect, FormFault, RecordView, RecordVisitor, TokeniserReport } from '../tokeniser.ts';
+import type {
+  BlockVisitor,
+  Dialect,
+  FormFault,
+  RecordBlock,
+  RecordView,
+  RecordVisitor,
+  TokeniserReport
+} from '../tokeniser.ts';
 import { FormFaults } from './form-faults.ts';
 import { UsualCount } from './usual-count.ts';
 
@@ -14,16 +22,32 @@ export class ReadingState {
   readonly #faults = new FormFaults();
   readonly #visit: RecordVisitor;
   readonly #onBytes: ((bytes: number) => Promise<boolean> | boolean) | undefined;
+  readonly #visitBlock: BlockVisitor | undefined;
 
   constructor(
     dialect: Dialect,
     visit: RecordVisitor,
-    onBytes: ((bytes: number) => Promise<boolean> | boolean) | undefined
+    onBytes: ((bytes: number) => Promise<boolean> | boolean) | undefined,
+    visitBlock?: BlockVisitor
   ) {
     this.bytes = dialect.bomBytes;
     this.usual = new UsualCount(dialect.cells);
     this.#visit = visit;
     this.#onBytes = onBytes;
+    this.#visitBlock = visitBlock;
+  }
+
+  /** True where records may be given in blocks. */
+  get takesBlocks(): boolean {
+    return this.#visitBlock !== undefined;
+  }
+
+  /** Gives a block of records; tells how many of them were taken, fewer than all where reading stops there. */
+  giveBlock(block: RecordBlock): number {
+    const taken = this.#visitBlock?.(block) ?? 0;
+    this.line += taken;
+    if (taken < block.count) this.stopped = true;
+    return taken;
   }
 
   /** Gives a record to the visitor and goes on to the line after it. */
