@@ -11,7 +11,8 @@ const opening = browserStore().then((store) =>
   openWorkspace({
     store,
     program: `Gaugebook ${__GAUGEBOOK_VERSION__}`,
-    now: () => performance.now(),
+    // From one origin in all windows: files are named by when they were taken in.
+    now: () => performance.timeOrigin + performance.now(),
     pause: nextTurn,
     onState: (state) => report(state),
     demo: demoSource

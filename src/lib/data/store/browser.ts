@@ -1,7 +1,15 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import type { Settings } from '#lib/data/settings/index.ts';
 import { memoryStore } from './memory.ts';
-import type { Preferences, Store, StoredColumn, StoredColumns, StoredFile, FindingNote } from './store.ts';
+import type {
+  FindingNote,
+  Preferences,
+  StorageState,
+  Store,
+  StoredColumn,
+  StoredColumns,
+  StoredFile
+} from './store.ts';
 
 /**
  * A file's columns stand in records of their own behind one that says how many: browsers bound the size of a record,
@@ -61,8 +69,16 @@ async function writeColumns(database: IDBPDatabase<Schema>, given: StoredColumns
   await step.done;
 }
 
+/** What is told while a database is open or opening. */
+interface Calls {
+  /** A window of an older version holds it and does not let go. */
+  readonly onBlocked: () => void;
+  /** A newer version wanted it, in another window, and was let have it. */
+  readonly onLetGo: () => void;
+}
+
 // Async, since some browsers refuse by throwing at once.
-async function open(onBlocked: () => void): Promise<IDBPDatabase<Schema>> {
+async function open({ onBlocked, onLetGo }: Calls): Promise<IDBPDatabase<Schema>> {
   return openDB<Schema>(databaseName, schemaVersion, {
     upgrade(database) {
       database.createObjectStore('files', { keyPath: 'id' });
@@ -73,37 +89,55 @@ async function open(onBlocked: () => void): Promise<IDBPDatabase<Schema>> {
     },
     blocked: onBlocked,
     blocking: (_current, _blocked, event) => {
-      // A newer page waits for this one to let go of the database.
       (event.target as IDBDatabase).close();
+      onLetGo();
     }
   });
 }
 
-/** The database, null where the browser refuses it or a window of an older version will not let go of it. */
-async function openOrNull(): Promise<IDBPDatabase<Schema> | null> {
+/** A database that was asked for behind one that is being deleted is told nothing: longer than this is not waited. */
+const longestWaitMs = 10_000;
+
+function refusalOf(error: unknown): StorageState {
+  return error instanceof DOMException && error.name === 'VersionError' ? 'keptByNewer' : 'thisWindowOnly';
+}
+
+/** The database, or why there is none. */
+async function openOrNot(onLetGo: () => void): Promise<IDBPDatabase<Schema> | StorageState> {
   let giveUp: () => void = () => undefined;
-  const blocked = new Promise<null>((resolve) => {
-    giveUp = () => resolve(null);
+  const held = new Promise<'heldElsewhere'>((resolve) => {
+    giveUp = () => resolve('heldElsewhere');
   });
-  const opening = open(giveUp).catch(() => null);
-  const database = await Promise.race([opening, blocked]);
+  const timer = setTimeout(giveUp, longestWaitMs);
+  const opening = open({ onBlocked: giveUp, onLetGo }).catch(refusalOf);
+  const found = await Promise.race([opening, held]);
+  clearTimeout(timer);
   // Opened too late it would only stand in the way of others.
-  if (database === null) void opening.then((late) => late?.close());
-  return database;
+  if (found === 'heldElsewhere') void opening.then((late) => typeof late === 'object' && late.close());
+  return found;
 }
 
 /** Keeps things in IndexedDB; where that cannot be had, in memory for this window. */
 export async function browserStore(): Promise<Store> {
-  const database = await openOrNull();
-  if (database === null) return memoryStore();
+  let hasLetGo = false;
+  let onChanged: () => void = () => undefined;
+  const database = await openOrNot(() => {
+    hasLetGo = true;
+    onChanged();
+  });
+  if (typeof database === 'string') return memoryStore(database);
   // Windows tell each other that something changed, never what.
   const others = new BroadcastChannel(databaseName);
   const tell = () => others.postMessage('changed');
   return {
     watch: (onChange) => {
+      onChanged = onChange;
       others.onmessage = onChange;
     },
-    state: async () => ((await storageManager()?.persisted()) === true ? 'lasting' : 'mayBeCleared'),
+    state: async () => {
+      if (hasLetGo) return 'keptByNewer';
+      return (await storageManager()?.persisted()) === true ? 'lasting' : 'mayBeCleared';
+    },
     usedBytes: async () => (await storageManager()?.estimate())?.usage ?? null,
     files: async () => (await database.getAll('files')).sort((a, b) => a.order - b.order),
     columns: (id) => readColumns(database, id),
@@ -133,11 +167,13 @@ export async function browserStore(): Promise<Store> {
     settings: async () => ((await database.get('single', 'settings')) as Settings | undefined) ?? null,
     putSettings: async (settings) => {
       await database.put('single', settings, 'settings');
+      tell();
     },
     preferences: async () =>
       ((await database.get('single', 'preferences')) as Preferences | undefined) ?? null,
     putPreferences: async (preferences) => {
       await database.put('single', preferences, 'preferences');
+      tell();
     },
     layout: (fingerprint) => database.get('layouts', fingerprint),
     putLayout: async (fingerprint, layout) => {
@@ -146,8 +182,12 @@ export async function browserStore(): Promise<Store> {
     notes: () => database.getAll('notes'),
     putNote: async (note) => {
       await database.put('notes', note);
+      tell();
     },
-    removeNote: (address) => database.delete('notes', address),
+    removeNote: async (address) => {
+      await database.delete('notes', address);
+      tell();
+    },
     clear: async () => {
       const names = ['files', 'columns', 'single', 'layouts', 'notes'] as const;
       const step = database.transaction(names, 'readwrite');

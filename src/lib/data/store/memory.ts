@@ -1,8 +1,8 @@
 import type { Settings } from '#lib/data/settings/index.ts';
-import type { Preferences, Store, StoredColumns, StoredFile, FindingNote } from './store.ts';
+import type { FindingNote, Preferences, StorageState, Store, StoredColumns, StoredFile } from './store.ts';
 
-/** Keeps things for this window only: private windows, refused storage, tests. */
-export function memoryStore(): Store {
+/** Keeps things for this window only: private windows, refused storage, tests. `state` says why. */
+export function memoryStore(state: StorageState = 'thisWindowOnly'): Store {
   const files = new Map<string, StoredFile>();
   const columns = new Map<string, StoredColumns>();
   const layouts = new Map<string, unknown>();
@@ -10,7 +10,7 @@ export function memoryStore(): Store {
   let settings: Settings | null = null;
   let preferences: Preferences | null = null;
   return {
-    state: () => Promise.resolve('thisWindowOnly'),
+    state: () => Promise.resolve(state),
     usedBytes: () => Promise.resolve(null),
     files: () => Promise.resolve([...files.values()].sort((a, b) => a.order - b.order)),
     columns: (id) => Promise.resolve(columns.get(id) ?? null),

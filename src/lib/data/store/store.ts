@@ -58,8 +58,11 @@ export interface Preferences {
 
 export const defaultPreferences: Preferences = { keepFiles: true, undone: [], recovered: [] };
 
-/** How sure it is that what is kept stays kept. */
-export type StorageState = 'lasting' | 'mayBeCleared' | 'thisWindowOnly';
+/**
+ * How sure it is that what is kept stays kept. The last three keep nothing beyond the window: the browser refuses, what
+ * is kept was written by a newer version of the program, or another window does not let go of it.
+ */
+export type StorageState = 'lasting' | 'mayBeCleared' | 'thisWindowOnly' | 'keptByNewer' | 'heldElsewhere';
 
 /** What the workspace needs of a place to keep things; in the browser IndexedDB, in tests and in private mode memory. */
 export interface Store {

@@ -1,4 +1,27 @@
 import type { Account, Layout, RememberedLayout } from '#lib/data/intake/index.ts';
+import { defaultSettings, exampleLimits, type LimitSet, type Settings } from '#lib/data/settings/index.ts';
+import { defaultPreferences, type Preferences } from '#lib/data/store/index.ts';
+
+type Stored<T> = { readonly [K in keyof T]?: T[K] };
+
+/** Settings out of the store; what an older version of the program did not know has its default. */
+export function storedSettings(stored: Stored<Settings> | null): Settings {
+  const { limitSets, method } = { ...defaultSettings, ...stored };
+  return {
+    ...defaultSettings,
+    ...stored,
+    method: {
+      ...defaultSettings.method,
+      ...method,
+      arithmetic: { ...defaultSettings.method.arithmetic, ...method.arithmetic }
+    },
+    limitSets: limitSets.map((set: Stored<LimitSet>) => ({ ...exampleLimits, ...set }))
+  };
+}
+
+export function storedPreferences(stored: Stored<Preferences> | null): Preferences {
+  return { ...defaultPreferences, ...stored };
+}
 
 function hasFormat(value: unknown, format: string): boolean {
   return typeof value === 'object' && value !== null && 'format' in value && value.format === format;

@@ -41,12 +41,18 @@ import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
 import { lookAlikesOf, type LookAlikes } from './look-alikes.ts';
 import { readLines } from './source-lines.ts';
 import type { WorkspaceState } from './state.ts';
-import { storedAccount, storedLayout, storedRemembered } from './stored.ts';
+import {
+  storedAccount,
+  storedLayout,
+  storedPreferences,
+  storedRemembered,
+  storedSettings
+} from './stored.ts';
 
 export interface WorkspaceOptions {
   readonly store: Store;
   readonly program: string;
-  /** A clock for progress: ms, only differences count. */
+  /** A clock, ms. Files are named by it too, so all windows must have it from one origin. */
   readonly now: () => number;
   /** Lets messages that have arrived be taken in. */
   readonly pause: () => Promise<void>;
@@ -132,8 +138,8 @@ export class Workspace {
   /** Takes up what the store kept. */
   async restore(): Promise<void> {
     const store = this.#store;
-    this.#settings = { ...defaultSettings, ...(await store.settings()) };
-    this.#preferences = (await store.preferences()) ?? defaultPreferences;
+    this.#settings = storedSettings(await store.settings());
+    this.#preferences = storedPreferences(await store.preferences());
     this.#notes = await store.notes();
     for (const stored of await store.files()) {
       const entry = createEntry(stored);
@@ -157,7 +163,7 @@ export class Workspace {
         entry.status = 'duplicate';
       } else {
         entry.status = 'failed';
-        entry.problem = 'kept without its source by another version of this program: choose the file again';
+        entry.problem = entry.source === null ? keptWithoutSource : keptOtherwise;
       }
     }
     for (const entry of this.#entries) if (entry.status === 'duplicate') this.#nameOriginal(entry);
@@ -692,6 +698,9 @@ function faultWords({ archive, fault }: NotOpened): string {
   return archive === null ? openFaultWords[fault] : `${openFaultWords[fault]} (in ${archive})`;
 }
 
+const keptWithoutSource = 'kept without its source by another version of this program: choose the file again';
+const keptOtherwise =
+  'kept by another version of this program in a way that this one does not know: it is left as it is; choose the file again to read it here';
 const copyWithoutSource = 'its bytes were kept once, with a file that is gone: choose the file again';
 
 function sameFileWords({ name }: FileEntry): string {
