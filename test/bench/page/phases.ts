@@ -3,7 +3,7 @@ import { sha256OfBlob } from '#lib/data/digest/index.ts';
 import { ByteSource } from '../../../src/lib/data/intake/bytes/byte-source.ts';
 import { surveyEncoding } from '../../../src/lib/data/intake/bytes/index.ts';
 import { tokeniserFor } from '../../../src/lib/data/intake/tokenise/index.ts';
-import { inspect, layoutFrom, readRecords } from '#lib/data/intake/index.ts';
+import { inspect, layoutFrom, readRecords, type ReadAhead } from '#lib/data/intake/index.ts';
 import { derive } from '../../../src/lib/data/ledger/derive.ts';
 import { findDuplicates } from '../../../src/lib/data/ledger/duplicates.ts';
 import { findCauses } from '../../../src/lib/data/ledger/find-causes.ts';
@@ -46,8 +46,11 @@ async function phasesOf(file: File): Promise<Phases> {
   await timed('read bytes', () => readBytes(file));
   await timed('hash', () => sha256OfBlob(file));
   await timed('survey encoding', () => surveyEncoding(file));
-  const inspection = await timed('inspect in all (survey, head, evidence)', () =>
-    inspect(source, { remembered: () => Promise.resolve(null), stations: [] })
+  const found = { remembered: () => Promise.resolve(null), stations: [] };
+  const inspection = await timed('inspect alone (survey, head, evidence)', () => inspect(source, found));
+  let ahead: ReadAhead | null = null;
+  await timed('inspect and read ahead', () =>
+    inspect(source, { ...found, onAhead: (read) => (ahead = read) })
   );
   const answers = inspection.questions.flatMap(({ id, byDefault, readings }) =>
     byDefault === null ? [{ id, answer: readings[0]?.id ?? '' }] : []
@@ -55,9 +58,11 @@ async function phasesOf(file: File): Promise<Phases> {
   const layout = layoutFrom(inspection, answers);
   if ('unanswered' in layout) throw new Error(`questions: ${layout.unanswered.join()}, need a first reading`);
   await timed('read and tokenise', () => tokeniserFor(layout.dialect).read(file, layout.dialect, () => true));
+  await timed('read, tokenise and type', () => readRecords(source, layout, { onBatch: () => undefined }));
   const ledger = new Ledger();
-  await timed('read, tokenise and type', () =>
+  await timed('take over what was read ahead', () =>
     readRecords(source, layout, {
+      ahead,
       onBatch: (batch) => {
         ledger.append({ id: 'file', name: file.name, sha256: '' }, batch);
       }

@@ -1,3 +1,4 @@
+export type { ReadAhead } from './ahead.ts';
 export { answered } from './answered.ts';
 export { openFile, type NotOpened, type Opened, type OpenedFile, type OpenFault } from './bytes/index.ts';
 export { refusedCsv } from './refused-csv.ts';

@@ -1,13 +1,16 @@
 import type { StationEntry } from '#lib/data/settings/index.ts';
 import type { ProblemCode } from '#lib/data/words/index.ts';
+import { AheadReading, type ReadAhead } from './ahead.ts';
 import { guessEncoding, headBytes, surveyEncoding } from './bytes/index.ts';
 import { cutFile, encodingOf, lineEndsOf, type CutFile } from './cut-file.ts';
-import { gatherEvidence, type PassResult } from './evidence/pass.ts';
+import { gatherEvidence, type PassPlan, type PassResult } from './evidence/pass.ts';
 import { fileNotes } from './file-notes.ts';
 import { mostColumns, problemOf } from './file-problem.ts';
 import type { FileBasis, Inspection } from './inspection.ts';
 import type { Layout, RememberedLayout } from './layout.ts';
+import { layoutFrom } from './layout-from.ts';
 import { isOwnExport, looksOf, noLooks } from './looks.ts';
+import { partOf } from './part-of.ts';
 import { answerMap, type Answer } from './question.ts';
 import { newFateCounts } from './read/record-fates.ts';
 import { fitRemembered } from './remembered.ts';
@@ -21,6 +24,8 @@ export interface InspectOptions {
   /** Awaited, so that other work can be let in. */
   readonly onProgress?: (bytes: number) => Promise<void> | void;
   readonly shouldStop?: () => boolean;
+  /** Given the values that could be read along the way; left out, none are. */
+  readonly onAhead?: (ahead: ReadAhead) => void;
   /** Answers in hand, which may change what is looked at: fields of columns, delimiter, encoding. */
   readonly answers?: readonly Answer[];
 }
@@ -110,20 +115,67 @@ async function examine(
   answers: ReadonlyMap<string, string>,
   options: InspectOptions
 ): Promise<Inspection> {
-  const { head, dialect } = file;
-  const { header } = head;
-  const looks = isOwnExport(head) ? noLooks(head) : looksOf(head, answers);
-  const unitsRow = header.units?.cells ?? null;
+  const plan = planOf(file, answers);
+  const likely = options.onAhead === undefined ? null : await likelyLayout(source, file, plan, options);
+  const ahead = likely === null ? null : new AheadReading(likely, source.blob.size);
   const pass = await gatherEvidence(
     source.blob,
-    { dialect, headerLine: header.line, headers: header.headers, width: head.width, unitsRow, ...looks },
+    plan,
     (bytes) => options.onProgress?.(bytes),
-    () => options.shouldStop?.() === true
+    () => options.shouldStop?.() === true,
+    ahead
   );
   if (pass.isStopped) return failed(source, 'stopped');
   const { foreseen } = pass;
   if (foreseen.records === foreseen.header + foreseen.skipped) return failed(source, 'noRecords');
+  if (ahead !== null) options.onAhead?.(ahead.end(foreseen.lines));
   return inspectionOf(source, basisOf(file, pass, options), pass, answers);
+}
+
+function planOf({ head, dialect }: CutFile, answers: ReadonlyMap<string, string>): PassPlan {
+  const { header } = head;
+  const looks = isOwnExport(head) ? noLooks(head) : looksOf(head, answers);
+  return {
+    dialect,
+    headerLine: header.line,
+    headers: header.headers,
+    width: head.width,
+    unitsRow: header.units?.cells ?? null,
+    ...looks
+  };
+}
+
+/** Answers can open further questions, hardly more often than this. */
+const mostRounds = 3;
+
+/** The layout that a part of a file suggests, each open question answered by its first reading; null where none does. */
+async function likelyLayout(
+  source: Source,
+  file: CutFile,
+  plan: PassPlan,
+  options: InspectOptions
+): Promise<Layout | null> {
+  const { encoding } = file.dialect;
+  if (encoding !== 'utf-8' && encoding !== 'windows-1252') return null;
+  const part = { name: source.name, blob: await partOf(source.blob) };
+  const pass = await gatherEvidence(
+    part.blob,
+    plan,
+    () => undefined,
+    () => false
+  );
+  let answers = [...(options.answers ?? [])];
+  for (let round = 0; round < mostRounds; round++) {
+    const inspection = inspectionOf(part, basisOf(file, pass, options), pass, answerMap(answers));
+    const layout = layoutFrom(inspection, answers);
+    if (!('unanswered' in layout)) return layout;
+    const first = inspection.questions.flatMap(({ id, readings: [reading] }) =>
+      layout.unanswered.includes(id) && reading !== undefined ? [{ id, answer: reading.id }] : []
+    );
+    if (first.length === 0) return null;
+    answers = [...answers, ...first];
+  }
+  return null;
 }
 
 function basisOf(file: CutFile, pass: PassResult, options: InspectOptions): FileBasis {

@@ -1,27 +1,10 @@
-import { ColumnSet, NumberColumn } from '#lib/data/columns/index.ts';
-import { noteWords, type ReasonCode } from '#lib/data/words/index.ts';
-import { accountOf } from './account-of.ts';
+import type { ColumnSet } from '#lib/data/columns/index.ts';
 import type { Account } from './account.ts';
-import type { Layout, Note } from './layout.ts';
-import { CellCounts } from './read/cell-counts.ts';
-import type { CellReader } from './read/cell-reader.ts';
-import { NeededFields } from './read/needed-fields.ts';
-import { makeReaders } from './read/readers.ts';
-import { FateList } from './read/record-fates.ts';
-import {
-  isBlank,
-  isFormOnly,
-  isLineOfText,
-  namesTotal,
-  repeats,
-  widthOf,
-  type TableShape
-} from './read/shape.ts';
-import { TableWatch } from './read/table-watch.ts';
-import { RunningTotals } from './read/totals.ts';
+import { readsAlike, type ReadAhead } from './ahead.ts';
+import type { Layout } from './layout.ts';
+import { Reading } from './reading.ts';
 import type { Source } from './source.ts';
 import { tokeniserFor } from './tokenise/index.ts';
-import { longestBlock, type FormFault, type RecordBlock, type RecordView } from './tokeniser.ts';
 
 export interface ReadOptions {
   /** Takes the used records of a file, some at a time. */
@@ -30,6 +13,8 @@ export interface ReadOptions {
   readonly onProgress?: (bytes: number) => Promise<void> | void;
   readonly shouldStop?: () => boolean;
   readonly batchRows?: number;
+  /** Values of this file read before; they are taken over if `layout` reads alike, and then no byte is read again. */
+  readonly ahead?: ReadAhead | null;
 }
 
 export interface ReadResult {
@@ -45,261 +30,41 @@ export interface ReadResult {
  * another file's evidence settled, a cell that fits only another reading stops the file.
  */
 export async function readRecords(source: Source, layout: Layout, options: ReadOptions): Promise<ReadResult> {
-  const reading = new Reading(source, layout, options);
-  return reading.run();
+  const { ahead } = options;
+  if (ahead && readsAlike(ahead.layout, layout)) return takeOver(source, layout, ahead, options);
+  const reading = new Reading(layout, source.blob.size, options.onBatch, options.batchRows);
+  const report = await tokeniserFor(layout.dialect).read(
+    source.blob,
+    layout.dialect,
+    (record, fault) => reading.visit(record, fault),
+    async (bytes) => {
+      await options.onProgress?.(bytes);
+      return options.shouldStop?.() !== true;
+    },
+    (block) => reading.visitBlock(block)
+  );
+  reading.end(report.lines);
+  const stopped = options.shouldStop?.() === true ? 'cancelled' : 'no';
+  return {
+    account: reading.account(source, layout),
+    stopped: reading.isContradicted ? 'contradiction' : stopped
+  };
 }
 
-const extraCellsNote: Note = { code: 'extraEmptyCells', line: null, words: noteWords.extraEmptyCells };
-
-class Reading {
-  readonly #source: Source;
-  readonly #layout: Layout;
-  readonly #options: ReadOptions;
-  readonly #batchRows: number;
-  readonly #all: readonly CellReader[];
-  readonly #shape: TableShape;
-  readonly #watch: TableWatch;
-  readonly #totals: RunningTotals;
-  readonly #needed: NeededFields;
-  readonly #fates = new FateList();
-  readonly #headerLine: number;
-  readonly #cells = new CellCounts();
-  #hasExtraCells = false;
-  #isUnitsRowDue: boolean;
-  #stopped: ReadResult['stopped'] = 'no';
-  /** Records of the block at hand that are not simply used. */
-  readonly #odd = new Uint8Array(longestBlock);
-  #set = new ColumnSet();
-  #lineColumn = new NumberColumn();
-  #linesColumn = new NumberColumn();
-  #failedCell: number | null = null;
-  #readReason: ReasonCode = 'badNumber';
-
-  constructor(source: Source, layout: Layout, options: ReadOptions) {
-    this.#source = source;
-    this.#layout = layout;
-    this.#options = options;
-    this.#batchRows = options.batchRows ?? 50_000;
-    const readers = makeReaders(layout);
-    this.#all = readers.all;
-    this.#shape = layout;
-    this.#watch = new TableWatch(layout);
-    this.#totals = new RunningTotals(readers.numbers);
-    this.#needed = new NeededFields(readers);
-    this.#headerLine = layout.headerLine ?? 0;
-    this.#isUnitsRowDue = layout.unitsRow !== null;
-    this.#startBatch();
+/** Hands on what was read before, each batch let go as it is. */
+async function takeOver(
+  source: Source,
+  layout: Layout,
+  { batches, account }: ReadAhead,
+  { onBatch, onProgress, shouldStop }: ReadOptions
+): Promise<ReadResult> {
+  const share = source.blob.size / batches.length;
+  const count = batches.length;
+  for (let i = 1; i <= count; i++) {
+    await onProgress?.(Math.round(share * i));
+    if (shouldStop?.() === true) return { account: account(source, layout), stopped: 'cancelled' };
+    const batch = batches.shift();
+    if (batch !== undefined) onBatch(batch);
   }
-
-  async run(): Promise<ReadResult> {
-    const { onProgress, shouldStop } = this.#options;
-    const report = await tokeniserFor(this.#layout.dialect).read(
-      this.#source.blob,
-      this.#layout.dialect,
-      (record, fault) => this.#visit(record, fault),
-      async (bytes) => {
-        await onProgress?.(bytes);
-        if (shouldStop?.() !== true) return true;
-        this.#stopped = 'cancelled';
-        return false;
-      },
-      (block) => this.#visitBlock(block)
-    );
-    this.#fates.counts.lines = report.lines;
-    if (this.#stopped === 'no' && this.#set.rowCount > 0) this.#handOver();
-    const notes = this.#hasExtraCells ? [extraCellsNote] : [];
-    const account = accountOf(this.#source, this.#layout, this.#fates, this.#cells, notes);
-    return { account, stopped: this.#stopped };
-  }
-
-  /**
-   * Reads a block column by column and takes over what can be used as it is; each other record is looked at by itself,
-   * in its turn. Gives how many records were taken.
-   */
-  #visitBlock(block: RecordBlock): number {
-    const odd = this.#odd;
-    if (this.#isTableUnderWay(block)) this.#readBlock(block, odd);
-    else odd.fill(1, 0, block.count);
-    let from = 0;
-    for (let i = 0; i < block.count; i++) {
-      if (odd[i] === 0) continue;
-      this.#useBlock(block, from, i);
-      from = i + 1;
-      if (!this.#visit(block.record(i), null)) return from;
-      if (!this.#isTableUnderWay(block)) odd.fill(1, from, block.count);
-    }
-    this.#useBlock(block, from, block.count);
-    return block.count;
-  }
-
-  /** True where the records of a block are data of this table, as far as can be told without looking at them. */
-  #isTableUnderWay(block: RecordBlock): boolean {
-    const isInHead = block.line <= this.#headerLine || this.#isUnitsRowDue;
-    return !isInHead && !this.#watch.isElsewhere && block.cellCount === this.#shape.width;
-  }
-
-  #readBlock(block: RecordBlock, odd: Uint8Array): void {
-    odd.fill(0, 0, block.count);
-    for (const reader of this.#all) reader.readBlock(block, odd);
-    this.#needed.markBlock(block.count, odd);
-  }
-
-  /** Takes over records [from, to) of a block as they were read. */
-  #useBlock(block: RecordBlock, from: number, to: number): void {
-    let start = from;
-    while (start < to) {
-      const end = Math.min(to, start + this.#batchRows - this.#set.rowCount);
-      for (const reader of this.#all) reader.pushBlock(block, start, end);
-      for (let i = start; i < end; i++) {
-        this.#lineColumn.push(block.line + i);
-        this.#linesColumn.push(1);
-      }
-      this.#set.endRows(end - start);
-      this.#totals.addBlock(start, end);
-      this.#fates.addUsed(end - start);
-      if (this.#set.rowCount >= this.#batchRows) this.#endBatch();
-      start = end;
-    }
-  }
-
-  #visit(record: RecordView, fault: FormFault | null): boolean {
-    const reason = this.#reasonAgainst(record, fault);
-    if (reason === null) {
-      this.#lineColumn.push(record.line);
-      this.#linesColumn.push(record.lines);
-      this.#set.endRow();
-      this.#totals.add();
-      this.#fates.addUsed();
-      if (this.#set.rowCount >= this.#batchRows) this.#endBatch();
-      return true;
-    }
-    this.#set.abandonRow();
-    return this.#refuse(record, reason);
-  }
-
-  /** Null where the record is good and has been written to the columns of the row under way. */
-  #reasonAgainst(record: RecordView, fault: FormFault | null): ReasonCode | null {
-    this.#failedCell = null;
-    if (record.line <= this.#headerLine) return this.#reasonInHead(record);
-    if (fault !== null) return this.#reasonOfFault(record, fault);
-    if (this.#watch.isElsewhere) return this.#reasonOfForm(record) ?? 'otherTable';
-    const width = widthOf(record, this.#shape);
-    if (width === 'extraEmptyCells') this.#hasExtraCells = true;
-    else if (width !== 'fits') return this.#reasonOfForm(record) ?? width;
-    if (this.#isUnitsRowDue) return this.#unitsRowReason(record);
-    if (this.#readCells(record)) return this.#missing(record);
-    return this.#reasonOfForm(record) ?? this.#reasonOfCell(record);
-  }
-
-  #reasonOfFault(record: RecordView, fault: FormFault): ReasonCode {
-    if (isBlank(record)) return 'blank';
-    return isFormOnly(fault) && isLineOfText(record, this.#shape) ? 'footer' : fault.code;
-  }
-
-  /** Why a record with an unreadable cell is not used; in a total, what should be the time is the word for it. */
-  #reasonOfCell(record: RecordView): ReasonCode {
-    const mayBeTotal = this.#needed.lacksIdentity(record, this.#failedCell);
-    const total = mayBeTotal ? this.#totalReason(record) : null;
-    if (total !== null) this.#failedCell = null;
-    return total ?? this.#readReason;
-  }
-
-  #readCells(record: RecordView): boolean {
-    const readers = this.#all;
-    for (let i = 0; i < readers.length; i++) {
-      const reader = readers[i];
-      if (reader !== undefined && !reader.read(record)) {
-        this.#readReason = reader.reason;
-        this.#failedCell = reader.failedCell;
-        return false;
-      }
-    }
-    return true;
-  }
-
-  #reasonInHead(record: RecordView): ReasonCode {
-    if (record.line === this.#headerLine) return 'header';
-    return isBlank(record) ? 'blank' : 'preamble';
-  }
-
-  /** The row of units has to be the one the layout was settled by: other units would be another layout. */
-  #unitsRowReason(record: RecordView): ReasonCode {
-    if (isBlank(record)) return 'blank';
-    this.#isUnitsRowDue = false;
-    if (repeats(record, this.#layout.unitsRow ?? [])) return 'unitsRow';
-    this.#stopped = 'contradiction';
-    return 'otherReading';
-  }
-
-  /** What a record that cannot be read is by its form: blank, the header again, a total. */
-  #reasonOfForm(record: RecordView): ReasonCode | null {
-    const reason = this.#formOf(record);
-    if (reason !== null) this.#failedCell = null;
-    return reason;
-  }
-
-  #formOf(record: RecordView): ReasonCode | null {
-    if (isBlank(record)) return 'blank';
-    if (isLineOfText(record, this.#shape)) return 'footer';
-    if (this.#layout.unitsRow !== null && repeats(record, this.#layout.unitsRow)) return 'unitsRow';
-    return this.#watch.look(record);
-  }
-
-  /** The needed field that a record does not have, null where it has all. */
-  #missing(record: RecordView): ReasonCode | null {
-    const identity = this.#needed.missingIdentity();
-    if (identity === null) return this.#needed.otherFault();
-    return this.#reasonOfForm(record) ?? this.#totalReason(record) ?? identity;
-  }
-
-  #totalReason(record: RecordView): ReasonCode | null {
-    if (!namesTotal(record)) return null;
-    return this.#totals.matches(record) ? 'totals' : 'totalDoesNotAddUp';
-  }
-
-  /** Lists a record that is not used; false where it stops the file. */
-  #refuse(record: RecordView, reason: ReasonCode): boolean {
-    const cell = this.#failedCell;
-    const header = cell === null ? null : (this.#layout.headers[cell] ?? null);
-    this.#fates.add(record.line, reason, cell, header, cell === null ? null : record.text(cell));
-    if (cell !== null) this.#cells.addRefusal(cell);
-    const isOther = reason === 'otherReading' || reason === 'invalidBytes';
-    if (isOther && !this.#layout.checked) this.#stopped = 'contradiction';
-    if (isDataReason(reason)) this.#totals.addFrom(record);
-    return this.#stopped === 'no';
-  }
-
-  #startBatch(): void {
-    this.#set = new ColumnSet();
-    // A record of fewer bytes than this is rare; a batch that has more of them grows.
-    const rows = Math.min(this.#batchRows, Math.ceil(this.#source.blob.size / 64));
-    for (const reader of this.#all) reader.bind(this.#set, rows);
-    this.#lineColumn = this.#set.number('#line');
-    this.#linesColumn = this.#set.number('#lines');
-  }
-
-  #endBatch(): void {
-    this.#handOver();
-    this.#startBatch();
-  }
-
-  #handOver(): void {
-    this.#cells.addBatch(this.#set);
-    this.#options.onBatch(this.#set);
-  }
-}
-
-/** Reasons of records that are data, and so count in a total drawn below them. */
-function isDataReason(reason: ReasonCode): boolean {
-  return ![
-    'header',
-    'blank',
-    'preamble',
-    'repeatedHeader',
-    'unitsRow',
-    'totals',
-    'totalDoesNotAddUp',
-    'footer',
-    'otherTable'
-  ].includes(reason);
+  return { account: account(source, layout), stopped: 'no' };
 }

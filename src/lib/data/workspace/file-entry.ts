@@ -4,7 +4,8 @@ import {
   type Account,
   type Answer,
   type Inspection,
-  type Layout
+  type Layout,
+  type ReadAhead
 } from '#lib/data/intake/index.ts';
 import { countsWithAside } from './aside.ts';
 import type { FileStatus, FileView } from './state.ts';
@@ -23,6 +24,8 @@ export interface FileEntry {
   rowsDone: number;
   problem: string | null;
   inspection: Inspection | null;
+  /** Values read while the file was looked at, until they are used or given up. */
+  ahead: ReadAhead | null;
   answers: Answer[];
   layout: Layout | null;
   account: Account | null;
@@ -42,6 +45,7 @@ export function createEntry(
     rowsDone: 0,
     problem: null,
     inspection: null,
+    ahead: null,
     answers: [],
     layout: null,
     account: null,

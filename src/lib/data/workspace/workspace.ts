@@ -9,7 +9,8 @@ import {
   type Inspection,
   openFile,
   refusedCsv,
-  type NotOpened
+  type NotOpened,
+  type ReadAhead
 } from '#lib/data/intake/index.ts';
 import { addressFrom, Ledger } from '#lib/data/ledger/index.ts';
 import {
@@ -60,6 +61,8 @@ export interface WorkspaceOptions {
   readonly demo: DemoSource;
 }
 
+/** Bytes of the files whose values are kept before they are known to be read right. */
+const mostAheadBytes = 400_000_000;
 /** Progress is told at most this often. */
 const progressMs = 100;
 /** Working out a part of the records leaves this many times its own duration to reading. */
@@ -423,9 +426,14 @@ export class Workspace {
   /** Looks at a file; with a remembered layout that fits its header the values are read at once. */
   async #examine(entry: FileEntry, blob: Blob, mayRemember: boolean): Promise<void> {
     const store = this.#store;
+    entry.ahead = null;
+    const keepAhead = (ahead: ReadAhead) => {
+      entry.ahead = ahead;
+    };
     const inspection = await inspect(
       { name: entry.name, blob },
       {
+        ...(this.#mayReadAhead(entry) ? { onAhead: keepAhead } : {}),
         remembered: async (fingerprint) =>
           mayRemember ? storedRemembered(await store.layout(layoutKey(fingerprint))) : null,
         stations: this.#settings.stations,
@@ -445,6 +453,12 @@ export class Workspace {
       entry.status = 'asking';
       if (entry.demo) await this.#answerForDemo(entry, inspection);
     }
+  }
+
+  /** False where the values read of files that wait for their answers would fill the memory. */
+  #mayReadAhead({ bytes }: FileEntry): boolean {
+    const waiting = this.#entries.filter(({ ahead }) => ahead !== null);
+    return waiting.reduce((sum, entry) => sum + entry.bytes, bytes) <= mostAheadBytes;
   }
 
   /** The demo answers the questions of its own files as a person would. */
@@ -513,8 +527,11 @@ export class Workspace {
     if (entry.source === null || entry.layout === null) return;
     entry.status = 'reading';
     this.#tell();
+    const { ahead } = entry;
+    entry.ahead = null;
     try {
       const { account, stopped } = await readRecords({ name: entry.name, blob: entry.source }, entry.layout, {
+        ahead,
         onBatch: (batch) => {
           const isFirst = entry.rowsDone === 0;
           this.#ledger.append({ id: entry.id, name: entry.name, sha256: entry.sha256 ?? '' }, batch);
@@ -523,7 +540,8 @@ export class Workspace {
           this.#isBehind = true;
           const share = Math.max(entry.bytesDone, 1) / entry.bytes;
           this.#ledger.source.reserve(Math.ceil(entry.rowsDone * (roomForGuess / share - 1)));
-          this.#recomputePart();
+          // What was read before is here at once: answers of a part of it would only come in between.
+          if (ahead === null) this.#recomputePart();
         },
         onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
         shouldStop: () => entry.stopped

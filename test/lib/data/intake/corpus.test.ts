@@ -22,9 +22,9 @@ const names = readdirSync(folder)
   .filter((file) => file.endsWith('.csv'))
   .map((file) => file.slice(0, -4));
 
-async function outcome(name: string) {
+async function outcome(name: string, readsAhead = true) {
   const blob = new Blob([readFileSync(new URL(`${name}.csv`, folder))]);
-  const { inspection, asks, account, rows } = await runIntake(blob, given(name));
+  const { inspection, asks, account, rows } = await runIntake(blob, { ...given(name), readsAhead });
   return { problem: inspection.problem, asks, account, rows };
 }
 
@@ -36,6 +36,10 @@ describe('the corpus of files', () => {
     const path = new URL(`${name}.account.json`, folder);
     if (isWriting) writeFileSync(path, `${JSON.stringify(found, null, 1)}\n`);
     expect(found).toEqual(JSON.parse(readFileSync(path, 'utf8')));
+  });
+
+  it.each(names)('%s is read the same after it was looked at as while it was', async (name) => {
+    expect(await outcome(name, false)).toEqual(await outcome(name));
   });
 
   it.each(names)('%s has counts that add up to its records', async (name) => {

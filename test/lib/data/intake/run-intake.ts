@@ -7,6 +7,7 @@ import {
   type Answer,
   type Inspection,
   type Layout,
+  type ReadAhead,
   type RememberedLayout
 } from '#lib/data/intake/index.ts';
 import type { StationEntry } from '#lib/data/settings/index.ts';
@@ -32,6 +33,8 @@ export interface Given {
   readonly stations?: readonly StationEntry[];
   readonly remembered?: RememberedLayout | null;
   readonly batchRows?: number;
+  /** Whether values are read while the file is looked at, as the site does; true where left out. */
+  readonly readsAhead?: boolean;
 }
 
 /** Takes a file in as the site does: looks at it, answers, looks again where an answer asks for it, reads. */
@@ -39,12 +42,18 @@ export async function runIntake(blob: Blob, given: Given = {}): Promise<IntakeRu
   const source = { name: 'file.csv', blob };
   const answers = given.answers ?? [];
   const remembered = given.remembered ?? null;
-  const options = { remembered: () => Promise.resolve(remembered), stations: given.stations ?? [] };
+  let ahead: ReadAhead | null = null;
+  const options = {
+    remembered: () => Promise.resolve(remembered),
+    stations: given.stations ?? [],
+    ...(given.readsAhead === false ? {} : { onAhead: (read: ReadAhead) => (ahead = read) })
+  };
   const inspection = await inspect(source, options);
   const open = layoutFrom(inspection, []);
   const asks = 'unanswered' in open ? open.unanswered : [];
   let layout = layoutFrom(inspection, answers);
   if ('unanswered' in layout && layout.inspectAgain) {
+    ahead = null;
     layout = layoutFrom(await inspect(source, { ...options, answers }), answers);
   }
   if (inspection.problem !== null || 'unanswered' in layout) {
@@ -53,6 +62,7 @@ export async function runIntake(blob: Blob, given: Given = {}): Promise<IntakeRu
   const rows: UsedRow[] = [];
   const { account, stopped } = await readRecords(source, layout, {
     onBatch: (batch) => rows.push(...rowsOf(batch)),
+    ahead,
     ...(given.batchRows === undefined ? {} : { batchRows: given.batchRows })
   });
   return { inspection, asks, layout, account, stopped, rows };

@@ -37,6 +37,12 @@ export interface PassResult {
   readonly isStopped: boolean;
 }
 
+/** Takes the records of a pass along the way. */
+export interface Beside {
+  visit(record: RecordView, fault: FormFault | null): void;
+  visitBlock(block: RecordBlock): void;
+}
+
 /** Records as read at either end. */
 const shownRecords = 3;
 /** Longest cell shown. */
@@ -44,26 +50,33 @@ const longestShown = 200;
 /** Only near the end of a file are records kept for showing: their texts cost time. */
 const tailBytes = 4 << 20;
 
-/** Reads all bytes of a file once and gathers what its cells say about how they are to be read. */
+/** Reads all bytes of a file once and gathers what its cells say about how they are to be read. `beside` sees all records too. */
 export async function gatherEvidence(
   source: Blob,
   plan: PassPlan,
   onProgress: (bytes: number) => Promise<void> | void,
-  shouldStop: () => boolean
+  shouldStop: () => boolean,
+  beside: Beside | null = null
 ): Promise<PassResult> {
   const pass = new EvidencePass(plan, source.size);
   let isStopped = false;
   const report = await tokeniserFor(plan.dialect).read(
     source,
     plan.dialect,
-    (record, fault) => pass.visit(record, fault),
+    (record, fault) => {
+      beside?.visit(record, fault);
+      return pass.visit(record, fault);
+    },
     async (bytes) => {
       await onProgress(bytes);
       pass.bytes = bytes;
       isStopped = shouldStop();
       return !isStopped;
     },
-    (block) => pass.visitBlock(block)
+    (block) => {
+      beside?.visitBlock(block);
+      return pass.visitBlock(block);
+    }
   );
   return { ...pass.result(report.lines), isStopped };
 }
