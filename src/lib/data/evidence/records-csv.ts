@@ -1,7 +1,9 @@
 import {
   computedReader,
+  mergedFields,
   sourceKeys,
   sourceReader,
+  writtenReader,
   type Ledger,
   type RecordValue
 } from '#lib/data/ledger/index.ts';
@@ -11,6 +13,7 @@ import {
   exportFormatColumn,
   exportName,
   fieldNamed,
+  fieldsOfKind,
   splitKey
 } from '#lib/data/record/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
@@ -33,6 +36,11 @@ function sourceColumn(ledger: Ledger, key: ReturnType<typeof sourceKeys>[number]
   const read = sourceReader(ledger, key);
   const header = exportName(key);
   const { kind } = fieldNamed(splitKey(key).name);
+  const name = fieldsOfKind('name').find((field) => field === key);
+  if (name !== undefined) {
+    const written = writtenReader(ledger.source.columns, name);
+    return { header, cell: (row) => textCell(written(row)) };
+  }
   if (kind === 'time') return { header, cell: (row) => isoInstant(numberOf(read(row))) };
   if (kind === 'number') {
     return {
@@ -44,6 +52,14 @@ function sourceColumn(ledger: Ledger, key: ReturnType<typeof sourceKeys>[number]
     };
   }
   return { header, cell: (row) => textCell(valueWords(key, String(read(row)))) };
+}
+
+/** For each field with names that a person merged: what every row is counted as, beside the name as written. */
+function countedAsColumns(ledger: Ledger): ExportColumn[] {
+  return mergedFields(ledger.source.columns).map((field) => {
+    const read = sourceReader(ledger, field);
+    return { header: `${exportName(field)}_counted_as`, cell: (row) => textCell(String(read(row))) };
+  });
 }
 
 function computedColumns(ledger: Ledger, settings: Settings): ExportColumn[] {
@@ -61,12 +77,14 @@ function computedColumns(ledger: Ledger, settings: Settings): ExportColumn[] {
 const rowsAPiece = 5_000;
 
 /**
- * Records as CSV: RFC 4180, CRLF, one column per field in canonical units, then what was computed, then the format.
+ * Records as CSV: RFC 4180, CRLF, one column per field in canonical units with names as written, then names as counted
+ * where some were merged, then what was computed, then the format.
  * Yields pieces of text that make the file when joined.
  */
 export function* recordsCsv(ledger: Ledger, settings: Settings, rows: Uint32Array): Generator<string> {
   const columns = [
     ...sourceKeys(ledger).map((key) => sourceColumn(ledger, key)),
+    ...countedAsColumns(ledger),
     ...computedColumns(ledger, settings),
     { header: exportFormatColumn, cell: () => String(exportFormat) }
   ];

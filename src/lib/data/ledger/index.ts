@@ -19,6 +19,7 @@ export {
 } from './grouping.ts';
 export { Ledger } from './ledger.ts';
 export { limitCheckBits, limitChecks, type LimitCheck } from './limit-checks.ts';
+export { mergedFields, writtenReader } from './merge-names.ts';
 export { lineKey, linesKey, type LedgerFile } from './rows.ts';
 export { select, type Selection } from './select.ts';
 // What a fingerprint of the method hashes: the constants every mass rests on.

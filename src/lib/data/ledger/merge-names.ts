@@ -1,8 +1,26 @@
 import type { CodeColumn, ColumnSet } from '#lib/data/columns/index.ts';
+import { fieldsOfKind, type NameFieldName } from '#lib/data/record/index.ts';
 import type { MergedName } from '#lib/data/settings/index.ts';
 
 /** Start of the keys of columns that keep the names as written of rows that are counted under another. */
 const writtenStart = '#written:';
+
+/** Name fields some of whose rows are counted under another name than the one written. */
+export function mergedFields(columns: ColumnSet): NameFieldName[] {
+  return fieldsOfKind('name').filter((field) => {
+    const written = columns.get(`${writtenStart}${field}`);
+    return written?.kind === 'code' && written.codes().some((code) => code !== 0);
+  });
+}
+
+/** Reads the name of a row as it stands in the source, whatever it is counted as. */
+export function writtenReader(columns: ColumnSet, field: NameFieldName): (row: number) => string {
+  const column = columns.code(field);
+  const written = columns.get(`${writtenStart}${field}`);
+  if (written?.kind !== 'code') return (row) => column.text(row);
+  const codes = written.codes();
+  return (row) => ((codes[row] ?? 0) === 0 ? column : written).text(row);
+}
 
 /** Counts rows under the names that a person merged, and puts back what was merged before and no longer is. */
 export function mergeNames(columns: ColumnSet, merged: readonly MergedName[]): void {
