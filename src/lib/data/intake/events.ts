@@ -26,9 +26,8 @@ type EventCells = ReadonlyMap<EventField, number>;
  * times have to be plain: the date year first or with the month's name, the clock with its offset from UTC or left out.
  */
 export async function readEvents(blob: Blob): Promise<EventsFile> {
-  const encoding = await surveyEncoding(blob);
-  if (blob.size === 0 || encoding === null) return { events: [], faults: [faultOf(1, 'noHeader')] };
-  const { name, bomBytes } = encoding;
+  if (blob.size === 0) return { events: [], faults: [faultOf(1, 'noHeader')] };
+  const { name, bomBytes } = await surveyEncoding(blob);
   const { text, isWhole } = await headText(blob, { encoding: name, bomBytes }, headBytes);
   const dialect = { delimiter: detectDelimiter(text, isWhole).delimiter, encoding: name, bomBytes };
   const events: EventRecord[] = [];

@@ -1,7 +1,7 @@
 import type { StationEntry } from '#lib/data/settings/index.ts';
 import type { ProblemCode } from '#lib/data/words/index.ts';
 import { AheadReading, type ReadAhead } from './ahead.ts';
-import { guessEncoding, headBytes, surveyEncoding } from './bytes/index.ts';
+import { EncodingSurvey, guessEncoding, headBytes } from './bytes/index.ts';
 import { cutFile, encodingOf, lineEndsOf, type CutFile } from './cut-file.ts';
 import { gatherEvidence, type PassPlan, type PassResult } from './evidence/pass.ts';
 import { fileNotes } from './file-notes.ts';
@@ -44,19 +44,19 @@ export async function inspect(source: Source, options: InspectOptions): Promise<
   if (quick.head.columnCount > mostColumns) return failed(source, 'tooManyColumns');
   const remembered = await rememberedFor(quick, options);
   if (remembered !== null) return knownInspection(source, quick, remembered);
-  const survey = await surveyEncoding(blob, (bytes) => goOn(bytes / 4, options));
-  if (survey === null) return failed(source, 'stopped');
-  const isSame = survey.name === guess.name && survey.bomBytes === guess.bomBytes;
-  const file = isSame ? { ...quick, survey } : await cutFile(blob, survey, answers);
-  return examine(source, file, answers, options);
+  const survey = new EncodingSurvey(guess);
+  const pass = await passOver(source, quick, survey, answers, options);
+  if (pass === null) return failed(source, 'stopped');
+  const report = survey.finish();
+  if (report.name === guess.name)
+    return examined(source, { ...quick, survey: report }, pass, answers, options);
+  // The head had none of the bytes that tell the encoding, so all was read by another.
+  const file = await cutFile(blob, report, answers);
+  const again = await passOver(source, file, new EncodingSurvey(report), answers, options);
+  return again === null ? failed(source, 'stopped') : examined(source, file, again, answers, options);
 }
 
 const nothingSurveyed = { firstWords: [], badLines: [], badBytes: 0, lineEnds: { crlf: 0, lf: 0, cr: 0 } };
-
-async function goOn(bytes: number, { onProgress, shouldStop }: InspectOptions): Promise<boolean> {
-  await onProgress?.(bytes);
-  return shouldStop?.() !== true;
-}
 
 /** The layout kept for this header; a file without a header is never taken for another, whatever its columns. */
 async function rememberedFor(file: CutFile, options: InspectOptions): Promise<RememberedLayout | null> {
@@ -109,12 +109,20 @@ function knownInspection(source: Source, file: CutFile, remembered: RememberedLa
   };
 }
 
-async function examine(
+/** What one pass over a file's bytes brought. */
+interface Passed {
+  readonly pass: PassResult;
+  readonly ahead: AheadReading | null;
+}
+
+/** Goes over all bytes of a file as it is cut; null where it was stopped. */
+async function passOver(
   source: Source,
   file: CutFile,
+  survey: EncodingSurvey,
   answers: ReadonlyMap<string, string>,
   options: InspectOptions
-): Promise<Inspection> {
+): Promise<Passed | null> {
   const plan = planOf(file, answers);
   const likely = options.onAhead === undefined ? null : await likelyLayout(source, file, plan, options);
   const ahead = likely === null ? null : new AheadReading(likely, source.blob.size);
@@ -123,9 +131,23 @@ async function examine(
     plan,
     (bytes) => options.onProgress?.(bytes),
     () => options.shouldStop?.() === true,
-    ahead
+    {
+      visit: (record, fault) => ahead?.visit(record, fault),
+      visitBlock: (block) => ahead?.visitBlock(block),
+      onFetched: (bytes, at) => survey.take(bytes, at)
+    }
   );
-  if (pass.isStopped) return failed(source, 'stopped');
+  return pass.isStopped ? null : { pass, ahead };
+}
+
+/** What is found out of a file that was gone over. */
+function examined(
+  source: Source,
+  file: CutFile,
+  { pass, ahead }: Passed,
+  answers: ReadonlyMap<string, string>,
+  options: InspectOptions
+): Inspection {
   const { foreseen } = pass;
   if (foreseen.records === foreseen.header + foreseen.skipped) return failed(source, 'noRecords');
   if (ahead !== null) options.onAhead?.(ahead.end(foreseen.lines));

@@ -37,11 +37,13 @@ export async function readRecords(source: Source, layout: Layout, options: ReadO
     source.blob,
     layout.dialect,
     (record, fault) => reading.visit(record, fault),
-    async (bytes) => {
-      await options.onProgress?.(bytes);
-      return options.shouldStop?.() !== true;
-    },
-    (block) => reading.visitBlock(block)
+    {
+      onBytes: async (bytes) => {
+        await options.onProgress?.(bytes);
+        return options.shouldStop?.() !== true;
+      },
+      visitBlock: (block) => reading.visitBlock(block)
+    }
   );
   reading.end(report.lines);
   const stopped = options.shouldStop?.() === true ? 'cancelled' : 'no';

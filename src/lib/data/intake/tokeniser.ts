@@ -114,19 +114,24 @@ export interface TokeniserReport {
   readonly faults: readonly FormFault[];
 }
 
+/** What a reading tells along the way, each left out where it is not wanted. */
+export interface Along {
+  /** Told how many bytes are behind, now and then, and awaited there; false stops reading. */
+  readonly onBytes?: (bytes: number) => Promise<boolean> | boolean;
+  /** Takes records in blocks where the reader can give them so; the others go to the visitor, all in their order. */
+  readonly visitBlock?: BlockVisitor;
+  /**
+   * Sees the bytes as they are fetched, `at` the first of them in the file. No byte is left out; some come again where
+   * one reader hands over to the other.
+   */
+  readonly onFetched?: (bytes: Uint8Array, at: number) => void;
+}
+
 /**
  * Reads a file's bytes record by record. Blank lines are records of one empty cell; LF, CRLF and a lone CR each end a
  * line. The papaparse adapter and the byte reader answer the same contract, and a property test holds them to the
  * same records, lines and faults.
  */
 export interface Tokeniser {
-  read(
-    source: Blob,
-    dialect: Dialect,
-    visit: RecordVisitor,
-    /** Told how many bytes are behind, now and then, and awaited there; false stops reading. */
-    onBytes?: (bytes: number) => Promise<boolean> | boolean,
-    /** Takes records in blocks where the reader can give them so; the others go to `visit`, all in their order. */
-    visitBlock?: BlockVisitor
-  ): Promise<TokeniserReport>;
+  read(source: Blob, dialect: Dialect, visit: RecordVisitor, along?: Along): Promise<TokeniserReport>;
 }

@@ -207,12 +207,13 @@ describe('a block', () => {
               lines += own;
               return true;
             },
-            undefined,
-            (block) => {
-              expect(block.line).toBe(lines + 1);
-              expectSame(block);
-              lines += block.count;
-              return block.count;
+            {
+              visitBlock: (block) => {
+                expect(block.line).toBe(lines + 1);
+                expectSame(block);
+                lines += block.count;
+                return block.count;
+              }
             }
           );
           expect(lines).toBe(text.split('\n').length - 1);
@@ -228,10 +229,11 @@ describe('a block', () => {
       new Blob(['a,b\n1,2\n3,4\n5,6\n']),
       { delimiter: ',', encoding: 'utf-8', bomBytes: 0, cells: 2 },
       () => true,
-      undefined,
-      (block) => {
-        seen.push(block.count);
-        return 2;
+      {
+        visitBlock: (block) => {
+          seen.push(block.count);
+          return 2;
+        }
       }
     );
     expect(seen).toEqual([4]);

@@ -16,9 +16,12 @@ export class ByteSource {
   /** End of the last slice asked for. */
   #askedTo: number;
   #ahead: Promise<ArrayBuffer> | null = null;
+  readonly #onFetched: ((bytes: Uint8Array, at: number) => void) | undefined;
 
-  constructor(blob: Blob, start: number) {
+  /** `onFetched` sees each slice before its bytes are given out. */
+  constructor(blob: Blob, start: number, onFetched?: (bytes: Uint8Array, at: number) => void) {
     this.#blob = blob;
+    this.#onFetched = onFetched;
     this.#at = Math.min(start, blob.size);
     this.#askedTo = this.#at;
   }
@@ -52,6 +55,7 @@ export class ByteSource {
     this.#ahead = null;
     this.#slice = new Uint8Array(await asked);
     this.#taken = 0;
+    this.#onFetched?.(this.#slice, this.#at);
     if (isFirst || this.#askedTo === this.#blob.size) return;
     this.#ahead = this.#ask(sliceBytes);
     // A fault is met by the read that wants the slice; where none does, nobody need hear of it.

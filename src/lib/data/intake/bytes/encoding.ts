@@ -50,20 +50,14 @@ export function guessEncoding(head: Uint8Array): EncodingGuess {
   return eightBit(check);
 }
 
-/** Decides the encoding of a file by all of its bytes; null where `onBytes` asked to stop. */
-export async function surveyEncoding(
-  source: Blob,
-  onBytes?: (bytes: number) => Promise<boolean> | boolean
-): Promise<EncodingReport | null> {
+/** Decides the encoding of a file by all of its bytes. */
+export async function surveyEncoding(source: Blob): Promise<EncodingReport> {
   const head = new Uint8Array(await source.slice(0, headBytes).arrayBuffer());
   const survey = new EncodingSurvey(guessEncoding(head));
-  const bytes = new ByteSource(source, survey.guess.bomBytes);
+  const bytes = new ByteSource(source, survey.guess.bomBytes, (slice, at) => survey.take(slice, at));
   let buffer = new ArrayBuffer(1 << 20);
   while (bytes.position < source.size) {
-    const filled = await bytes.fill(buffer, 0, buffer.byteLength);
-    buffer = filled.buffer;
-    survey.push(new Uint8Array(buffer, 0, filled.end));
-    if (onBytes !== undefined && !(await onBytes(bytes.position))) return null;
+    ({ buffer } = await bytes.fill(buffer, 0, buffer.byteLength));
   }
   return survey.finish();
 }
@@ -76,13 +70,24 @@ export class EncodingSurvey {
   readonly #words = new FirstWords();
   readonly #lineEnds = new LineEndCounter();
   readonly #badLines: number[] = [];
+  /** Bytes of the file that were taken. */
+  #taken: number;
 
   constructor(guess: EncodingGuess) {
     this.guess = guess;
+    this.#taken = guess.bomBytes;
     this.#decoder = guess.name.startsWith('utf-16') ? pieceDecoder(guess.name) : null;
   }
 
-  push(bytes: Uint8Array): void {
+  /** Takes bytes of the file as they are fetched, `at` the first of them; those that come again are passed over. */
+  take(bytes: Uint8Array, at: number): void {
+    const known = this.#taken - at;
+    if (known >= bytes.length) return;
+    this.#push(bytes.subarray(known));
+    this.#taken = at + bytes.length;
+  }
+
+  #push(bytes: Uint8Array): void {
     if (this.#decoder === null) {
       const isPassedOver = !this.#words.isOpen && this.#check.isIdle && isAscii(bytes);
       if (isPassedOver) this.#pushAscii(bytes);

@@ -1,6 +1,7 @@
 export { headText } from './decode.ts';
 export { detectDelimiter, type DelimiterFit, type DelimiterReport } from './dialect.ts';
 export {
+  EncodingSurvey,
   guessEncoding,
   surveyEncoding,
   headBytes,

@@ -37,10 +37,11 @@ export interface PassResult {
   readonly isStopped: boolean;
 }
 
-/** Takes the records of a pass along the way. */
+/** Takes the bytes and the records of a pass along the way. */
 export interface Beside {
   visit(record: RecordView, fault: FormFault | null): void;
   visitBlock(block: RecordBlock): void;
+  onFetched(bytes: Uint8Array, at: number): void;
 }
 
 /** Records as read at either end. */
@@ -67,15 +68,18 @@ export async function gatherEvidence(
       beside?.visit(record, fault);
       return pass.visit(record, fault);
     },
-    async (bytes) => {
-      await onProgress(bytes);
-      pass.bytes = bytes;
-      isStopped = shouldStop();
-      return !isStopped;
-    },
-    (block) => {
-      beside?.visitBlock(block);
-      return pass.visitBlock(block);
+    {
+      onBytes: async (bytes) => {
+        await onProgress(bytes);
+        pass.bytes = bytes;
+        isStopped = shouldStop();
+        return !isStopped;
+      },
+      visitBlock: (block) => {
+        beside?.visitBlock(block);
+        return pass.visitBlock(block);
+      },
+      onFetched: (bytes, at) => beside?.onFetched(bytes, at)
     }
   );
   return { ...pass.result(report.lines), isStopped };

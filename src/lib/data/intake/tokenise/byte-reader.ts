@@ -1,12 +1,5 @@
 import { ByteSource } from '../bytes/byte-source.ts';
-import type {
-  BlockVisitor,
-  Dialect,
-  FormFault,
-  RecordVisitor,
-  Tokeniser,
-  TokeniserReport
-} from '../tokeniser.ts';
+import type { Along, Dialect, FormFault, RecordVisitor, Tokeniser, TokeniserReport } from '../tokeniser.ts';
 import { ByteBlock, mostBlockCells } from './byte-block.ts';
 import { ByteRecord } from './byte-record.ts';
 import { ByteScan, longestRecord } from './byte-scan.ts';
@@ -33,14 +26,13 @@ export class ByteTokeniser implements Tokeniser {
     source: Blob,
     dialect: Dialect,
     visit: RecordVisitor,
-    onBytes?: (bytes: number) => Promise<boolean> | boolean,
-    visitBlock?: BlockVisitor
+    along: Along = {}
   ): Promise<TokeniserReport> {
     const { encoding } = dialect;
     if (encoding !== 'utf-8' && encoding !== 'windows-1252') {
       throw new RangeError(`encoding: ${encoding}, need utf-8 or windows-1252`);
     }
-    const state = new ReadingState(dialect, visit, onBytes, visitBlock);
+    const state = new ReadingState(dialect, visit, along);
     const run = new ByteRun(source, dialect.delimiter, encoding, state, this.#chunkBytes);
     while (!(await run.read())) {
       await readByPapa(source, dialect, state, this.#chunkBytes, true);
@@ -78,7 +70,7 @@ class ByteRun {
   /** Reads on from `state.bytes`; false where it met what it does not understand and `state.bytes` stands before it. */
   async read(): Promise<boolean> {
     const { size } = this.#source;
-    const bytes = new ByteSource(this.#source, this.#state.bytes);
+    const bytes = new ByteSource(this.#source, this.#state.bytes, this.#state.onFetched);
     let kept = 0;
     while (!this.#state.stopped && this.#state.bytes < size) {
       const room = this.#buffer.byteLength - longestRecord - 2;

@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import type {
+  Along,
   Dialect,
   FormFault,
   FormFaultCode,
@@ -7,6 +8,7 @@ import type {
   Tokeniser,
   TokeniserReport
 } from '../tokeniser.ts';
+import { ByteSource } from '../bytes/byte-source.ts';
 import { CarefulReader, decisiveSpan, longestRecord, type CarefulResult } from './careful-reader.ts';
 import { characterFaults, nextFaultyUnit } from './form-faults.ts';
 import { ReadingState } from './reading-state.ts';
@@ -32,9 +34,9 @@ export class PapaTokeniser implements Tokeniser {
     source: Blob,
     dialect: Dialect,
     visit: RecordVisitor,
-    onBytes?: (bytes: number) => Promise<boolean> | boolean
+    along: Along = {}
   ): Promise<TokeniserReport> {
-    const state = new ReadingState(dialect, visit, onBytes);
+    const state = new ReadingState(dialect, visit, along);
     await readByPapa(source, dialect, state, this.#chunkBytes, false);
     return state.report();
   }
@@ -52,7 +54,12 @@ export async function readByPapa(
   once: boolean
 ): Promise<void> {
   const run = new PapaRun(dialect, state);
-  for await (const piece of textPieces(source, dialect.encoding, state.bytes, chunkBytes)) {
+  for await (const piece of textPieces(
+    new ByteSource(source, state.bytes, state.onFetched),
+    dialect.encoding,
+    source.size,
+    chunkBytes
+  )) {
     run.take(piece.text, piece.last);
     const between = piece.endsLine && run.isBetweenRecords;
     if (!(await state.reached(piece.bytes)) || (once && between)) return;

@@ -1,5 +1,5 @@
 import type {
-  BlockVisitor,
+  Along,
   Dialect,
   FormFault,
   RecordBlock,
@@ -21,18 +21,15 @@ export class ReadingState {
   readonly usual: UsualCount;
   readonly #faults = new FormFaults();
   readonly #visit: RecordVisitor;
-  readonly #onBytes: ((bytes: number) => Promise<boolean> | boolean) | undefined;
-  readonly #visitBlock: BlockVisitor | undefined;
+  readonly onFetched: Along['onFetched'];
+  readonly #onBytes: Along['onBytes'];
+  readonly #visitBlock: Along['visitBlock'];
 
-  constructor(
-    dialect: Dialect,
-    visit: RecordVisitor,
-    onBytes: ((bytes: number) => Promise<boolean> | boolean) | undefined,
-    visitBlock?: BlockVisitor
-  ) {
+  constructor(dialect: Dialect, visit: RecordVisitor, { onBytes, visitBlock, onFetched }: Along) {
     this.bytes = dialect.bomBytes;
     this.usual = new UsualCount(dialect.cells);
     this.#visit = visit;
+    this.onFetched = onFetched;
     this.#onBytes = onBytes;
     this.#visitBlock = visitBlock;
   }

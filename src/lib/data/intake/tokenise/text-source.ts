@@ -1,4 +1,4 @@
-import { ByteSource } from '../bytes/byte-source.ts';
+import type { ByteSource } from '../bytes/byte-source.ts';
 import { pieceDecoder } from '../bytes/decode.ts';
 import type { Dialect } from '../tokeniser.ts';
 
@@ -13,16 +13,15 @@ export interface TextPiece {
 }
 
 /**
- * The text of a file in pieces that end with a line where they can, so that reading can start again at the byte where
+ * The text of a file of so many bytes in pieces that end with a line where they can, so that reading can start again at the byte where
  * one ended. A piece may break a line where that is longer than a chunk.
  */
 export async function* textPieces(
-  source: Blob,
+  bytes: ByteSource,
   encoding: Dialect['encoding'],
-  start: number,
+  size: number,
   chunkBytes: number
 ): AsyncGenerator<TextPiece, void, undefined> {
-  const bytes = new ByteSource(source, start);
   const decoder = pieceDecoder(encoding);
   const lineEnds = new LineEndsToLineFeeds();
   const isWide = encoding === 'utf-16le' || encoding === 'utf-16be';
@@ -32,7 +31,7 @@ export async function* textPieces(
     const filled = await bytes.fill(buffer, 0, chunkBytes);
     buffer = filled.buffer;
     const chunk = new Uint8Array(buffer, 0, filled.end);
-    const last = bytes.position === source.size;
+    const last = bytes.position === size;
     const cut = isWide ? 0 : chunk.lastIndexOf(0x0a) + 1;
     const piece = (from: number, to: number, isLast: boolean, endsLine: boolean): TextPiece => ({
       text: lineEnds.convert(decoder.decode(chunk.subarray(from, to), isLast), isLast),

@@ -9,10 +9,8 @@ import {
 } from '#lib/data/intake/bytes/encoding.ts';
 import type { Dialect } from '#lib/data/intake/tokeniser.ts';
 
-async function survey(bytes: Uint8Array<ArrayBuffer>): Promise<EncodingReport> {
-  const report = await surveyEncoding(new Blob([bytes]));
-  if (report === null) throw new Error('survey: stopped');
-  return report;
+function survey(bytes: Uint8Array<ArrayBuffer>): Promise<EncodingReport> {
+  return surveyEncoding(new Blob([bytes]));
 }
 
 function utf8(text: string): Uint8Array<ArrayBuffer> {
@@ -89,10 +87,6 @@ describe('the encoding of a file', () => {
       lineEnds: { crlf: 0, lf: 20_001, cr: 0 }
     });
   });
-
-  it('stops when it is asked to', async () => {
-    expect(await surveyEncoding(new Blob(['abc']), () => false)).toBeNull();
-  });
 });
 
 describe('ill-formed UTF-8 (Unicode Standard, table 3-7)', () => {
@@ -130,7 +124,7 @@ describe('ill-formed UTF-8 (Unicode Standard, table 3-7)', () => {
       fc.property(fc.array(byte, { maxLength: 8 }), (values) => {
         const bytes = Uint8Array.from(values);
         const one = new EncodingSurvey({ name: 'utf-8', how: 'byteOrderMark', bomBytes: 0 });
-        one.push(bytes);
+        one.take(bytes, 0);
         const replaced = new TextDecoder().decode(bytes).split('\ufffd').length - 1;
         expect(one.finish().badBytes).toBe(replaced);
       }),
@@ -204,11 +198,12 @@ describe('any bytes', () => {
       fc.property(fc.uint8Array({ maxLength: 60 }), fc.nat(60), (bytes, cut) => {
         const guess = guessEncoding(bytes);
         const whole = new EncodingSurvey(guess);
-        whole.push(bytes.subarray(guess.bomBytes));
+        whole.take(bytes, 0);
         const pieces = new EncodingSurvey(guess);
-        const at = Math.max(cut, guess.bomBytes);
-        pieces.push(bytes.subarray(guess.bomBytes, at));
-        pieces.push(bytes.subarray(at));
+        // The same bytes may come more than once, as where one reader hands over to another.
+        pieces.take(bytes.subarray(0, cut), 0);
+        pieces.take(bytes.subarray(0, cut >> 1), 0);
+        pieces.take(bytes.subarray(cut >> 1), Math.min(cut >> 1, bytes.length));
         const report = whole.finish();
         expect(pieces.finish()).toEqual(report);
         expect(report.badLines.length > 0).toBe(report.badBytes > 0);

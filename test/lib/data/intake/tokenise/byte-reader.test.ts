@@ -197,12 +197,9 @@ describe('reading', () => {
     async (reader) => {
       const told: number[] = [];
       let seen = 0;
-      await reader.read(
-        new Blob([bytes]),
-        plain,
-        () => ++seen > 0,
-        (done) => told.push(done) < 2
-      );
+      await reader.read(new Blob([bytes]), plain, () => ++seen > 0, {
+        onBytes: (done) => told.push(done) < 2
+      });
       expect(told).toHaveLength(2);
       expect(seen).toBeLessThan(1000);
     }

@@ -195,7 +195,7 @@ describe('faults of form', () => {
     let behind = 0;
     let given = 0;
     const onBytes = (bytes: number): boolean => (behind = bytes) > 0;
-    await papa.read(blob, dialect, () => (given = behind) > 0, onBytes);
+    await papa.read(blob, dialect, () => (given = behind) > 0, { onBytes });
     expect(given).toBeGreaterThan(0);
     expect(given).toBeLessThan(blob.size / 2);
   });
