@@ -603,6 +603,10 @@ export class Workspace {
   async #keep(entry: FileEntry): Promise<void> {
     const { keepFiles } = this.#preferences;
     await this.#options.pause();
+    if (entry.stopped) {
+      await this.#giveUp(entry);
+      return;
+    }
     if (entry.sha256 !== null) await this.#keepWhole(entry);
     else {
       if (keepFiles) await this.#try(entry, () => this.#store.putFile(storedFileOf(entry, true)));
@@ -610,6 +614,13 @@ export class Workspace {
       if (!keepFiles) return;
     }
     entry.status = 'used';
+  }
+
+  /** Takes back a file that a person stopped when all of it was read. */
+  async #giveUp(entry: FileEntry): Promise<void> {
+    this.#takeBack(entry, 'cancelled');
+    this.#recompute();
+    await this.#store.removeFile(entry.id);
   }
 
   async #keepWhole(entry: FileEntry): Promise<void> {
@@ -624,7 +635,11 @@ export class Workspace {
   /** Hashes and keeps what was put off. Addresses of records hang on the hash, so all is answered again. */
   async #finish(entry: FileEntry): Promise<void> {
     await this.#hash(entry);
-    if (entry.stopped || entry.account === null) return;
+    if (entry.account === null) return;
+    if (entry.stopped) {
+      await this.#giveUp(entry);
+      return;
+    }
     const { undone, recovered } = this.#preferences;
     if (undone.length + recovered.length > 0) this.#recompute();
     else if (this.#entries.every((other) => other.sha256 !== null || other.account === null)) {

@@ -20,12 +20,17 @@ export interface Window {
   readonly take: (text: string, name: string) => Promise<WorkspaceState>;
 }
 
-export function openWindow(store: Store, openedMs = 0, program = 'Gaugebook test'): Window {
+export function openWindow(
+  store: Store,
+  openedMs = 0,
+  program = 'Gaugebook test',
+  pause: () => Promise<void> = () => Promise.resolve()
+): Window {
   const workspace = new Workspace({
     store,
     program,
     now: () => openedMs,
-    pause: () => Promise.resolve(),
+    pause,
     onState: () => undefined,
     demo: noDemo
   });

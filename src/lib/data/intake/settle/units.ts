@@ -56,14 +56,21 @@ export function settleUnit(unitCase: UnitCase, asking: Asking): SettledUnit | nu
   const unitWords = settleUnitWords(unitCase, asking);
   if (unitWords === null) return null;
   const shown = unitByEvidence(unitCase);
+  const byHand = usableUnit(quantity, asking.given(`unit:${role.column}`) ?? '');
+  if (byHand !== undefined && (shown !== null || isTank(role))) {
+    return { unit: byHand, from: 'answer', unitWords };
+  }
+  if (shown !== null) return { ...shown, unitWords };
   const named = headerUnits(unitCase);
-  const answer =
-    shown === null
-      ? askUnit(unitCase, named.length > 0 ? named : candidates(unitCase), asking)
-      : asking.given(`unit:${role.column}`);
-  const unit = answer === null ? undefined : usableUnit(quantity, answer);
-  if (unit !== undefined) return { unit, from: 'answer', unitWords };
-  return shown === null ? null : { ...shown, unitWords };
+  const offered = named.length > 0 ? named : candidates(unitCase);
+  // What was chosen by hand may be rarer than what is offered.
+  const units = byHand === undefined || offered.includes(byHand) ? offered : [...offered, byHand];
+  const unit = usableUnit(quantity, askUnit(unitCase, units, asking) ?? '');
+  return unit === undefined ? null : { unit, from: 'answer', unitWords };
+}
+
+function isTank({ key }: ColumnRole): boolean {
+  return splitKey(key).member !== null;
 }
 
 /** A column of units, the header, each cell, or the size of the values; null where none of them says it. */
@@ -160,7 +167,7 @@ function askUnit(unitCase: UnitCase, units: readonly UnitCode[], asking: Asking)
     })
   }));
   // The tanks of an aircraft are read off one panel: one answer holds for all of them.
-  const id = splitKey(role.key).member === null ? `unit:${role.column}` : 'unit:tanks';
+  const id = isTank(role) ? 'unit:tanks' : `unit:${role.column}`;
   const count = valuesOf(unitCase).count;
   return asking.ask({ id, kind: 'unit', column: role.column, about: header, count, readings });
 }
