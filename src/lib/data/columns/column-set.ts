@@ -93,11 +93,16 @@ export class ColumnSet {
     for (const column of this.#columns.values()) column.reserve(rows);
   }
 
-  /** Adds all rows of another set; keys missing on either side are filled with "missing". */
+  /**
+   * Adds all rows of another set; keys missing on either side are filled with "missing". While this set has no rows
+   * the other's columns are taken, not copied: nothing may be written through the other any more.
+   */
   append(other: ColumnSet): void {
     for (const key of other.keys()) {
       const column = other.get(key);
-      if (column?.kind === 'number') this.number(key).append(column);
+      if (column !== undefined && this.#rows === 0 && this.#takes(key, column))
+        this.#columns.set(key, column);
+      else if (column?.kind === 'number') this.number(key).append(column);
       else if (column?.kind === 'code') this.code(key).append(column);
       else if (column?.kind === 'text') this.text(key).append(column);
     }
@@ -105,6 +110,16 @@ export class ColumnSet {
     for (const column of this.#columns.values()) {
       if (column.length !== this.#rows) column.resize(this.#rows);
     }
+  }
+
+  /** True where a column can stand for the empty one under `key`, its codes meaning the same. */
+  #takes(key: string, column: Column): boolean {
+    const own = this.#columns.get(key);
+    if (own === undefined) return true;
+    if (own.kind !== column.kind) return false;
+    if (own.kind !== 'code' || column.kind !== 'code') return true;
+    const texts = column.dictionary.texts();
+    return own.dictionary.texts().every((text, code) => texts[code] === text);
   }
 
   /** A new set with the rows named, in that order. */

@@ -23,9 +23,10 @@ export class AheadReading {
   readonly #batches: ColumnSet[] = [];
   readonly #reading: Reading;
 
-  constructor(layout: Layout, fileBytes: number) {
+  /** All rows come in one batch, so that whoever takes it over need not copy it. */
+  constructor(layout: Layout, expectedRows: number) {
     this.#layout = layout;
-    this.#reading = new Reading(layout, fileBytes, (batch) => this.#batches.push(batch));
+    this.#reading = new Reading(layout, expectedRows, (batch) => this.#batches.push(batch), Infinity);
   }
 
   visit(record: RecordView, fault: FormFault | null): void {

@@ -125,7 +125,7 @@ async function passOver(
 ): Promise<Passed | null> {
   const plan = planOf(file, answers);
   const likely = options.onAhead === undefined ? null : await likelyLayout(source, file, plan, options);
-  const ahead = likely === null ? null : new AheadReading(likely, source.blob.size);
+  const ahead = likely === null ? null : new AheadReading(likely.layout, likely.rows);
   const pass = await gatherEvidence(
     source.blob,
     plan,
@@ -170,13 +170,24 @@ function planOf({ head, dialect }: CutFile, answers: ReadonlyMap<string, string>
 /** Answers can open further questions, hardly more often than this. */
 const mostRounds = 3;
 
+/** How a file will be read, most likely, and how many records will be used. */
+interface Likely {
+  readonly layout: Layout;
+  readonly rows: number;
+}
+
+/** Records of a file as its part has them, and some more: columns that turn out too short are copied. */
+function expectedRows(used: number, part: Source, source: Source): number {
+  return Math.ceil(((1.05 * used) / part.blob.size) * source.blob.size) + 16;
+}
+
 /** The layout that a part of a file suggests, each open question answered by its first reading; null where none does. */
 async function likelyLayout(
   source: Source,
   file: CutFile,
   plan: PassPlan,
   options: InspectOptions
-): Promise<Layout | null> {
+): Promise<Likely | null> {
   const { encoding } = file.dialect;
   if (encoding !== 'utf-8' && encoding !== 'windows-1252') return null;
   const part = { name: source.name, blob: await partOf(source.blob) };
@@ -190,7 +201,7 @@ async function likelyLayout(
   for (let round = 0; round < mostRounds; round++) {
     const inspection = inspectionOf(part, basisOf(file, pass, options), pass, answerMap(answers));
     const layout = layoutFrom(inspection, answers);
-    if (!('unanswered' in layout)) return layout;
+    if (!('unanswered' in layout)) return { layout, rows: expectedRows(pass.foreseen.used, part, source) };
     const first = inspection.questions.flatMap(({ id, readings: [reading] }) =>
       layout.unanswered.includes(id) && reading !== undefined ? [{ id, answer: reading.id }] : []
     );

@@ -6,6 +6,9 @@ import { Reading } from './reading.ts';
 import type { Source } from './source.ts';
 import { tokeniserFor } from './tokenise/index.ts';
 
+/** A record of fewer bytes than this is rare; where there are many, columns grow. */
+const fewBytes = 64;
+
 export interface ReadOptions {
   /** Takes the used records of a file, some at a time. */
   readonly onBatch: (batch: ColumnSet) => void;
@@ -32,7 +35,12 @@ export interface ReadResult {
 export async function readRecords(source: Source, layout: Layout, options: ReadOptions): Promise<ReadResult> {
   const { ahead } = options;
   if (ahead && readsAlike(ahead.layout, layout)) return takeOver(source, layout, ahead, options);
-  const reading = new Reading(layout, source.blob.size, options.onBatch, options.batchRows);
+  const reading = new Reading(
+    layout,
+    Math.ceil(source.blob.size / fewBytes),
+    options.onBatch,
+    options.batchRows
+  );
   const report = await tokeniserFor(layout.dialect).read(
     source.blob,
     layout.dialect,

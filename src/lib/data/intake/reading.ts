@@ -22,12 +22,14 @@ import { RunningTotals } from './read/totals.ts';
 import type { Source } from './source.ts';
 import { longestBlock, type FormFault, type RecordBlock, type RecordView } from './tokeniser.ts';
 
+const defaultBatchRows = 50_000;
+
 const extraCellsNote: Note = { code: 'extraEmptyCells', line: null, words: noteWords.extraEmptyCells };
 
 /** Takes the records of one file, from its first to its last, and makes columns and an account of them. */
 export class Reading {
   readonly #layout: Layout;
-  readonly #fileBytes: number;
+  readonly #roomRows: number;
   readonly #onBatch: (batch: ColumnSet) => void;
   readonly #batchRows: number;
   readonly #all: readonly CellReader[];
@@ -49,9 +51,15 @@ export class Reading {
   #failedCell: number | null = null;
   #readReason: ReasonCode = 'badNumber';
 
-  constructor(layout: Layout, fileBytes: number, onBatch: (batch: ColumnSet) => void, batchRows = 50_000) {
+  /** Hands over columns of `batchRows` rows each, for which there is room at once if so many are expected. */
+  constructor(
+    layout: Layout,
+    expectedRows: number,
+    onBatch: (batch: ColumnSet) => void,
+    batchRows = defaultBatchRows
+  ) {
     this.#layout = layout;
-    this.#fileBytes = fileBytes;
+    this.#roomRows = Math.min(batchRows, expectedRows);
     this.#onBatch = onBatch;
     this.#batchRows = batchRows;
     const readers = makeReaders(layout);
@@ -242,9 +250,7 @@ export class Reading {
 
   #startBatch(): void {
     this.#set = new ColumnSet();
-    // A record of fewer bytes than this is rare; a batch that has more of them grows.
-    const rows = Math.min(this.#batchRows, Math.ceil(this.#fileBytes / 64));
-    for (const reader of this.#all) reader.bind(this.#set, rows);
+    for (const reader of this.#all) reader.bind(this.#set, this.#roomRows);
     this.#lineColumn = this.#set.number('#line');
     this.#linesColumn = this.#set.number('#lines');
   }

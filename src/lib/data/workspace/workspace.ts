@@ -536,12 +536,12 @@ export class Workspace {
           const isFirst = entry.rowsDone === 0;
           this.#ledger.append({ id: entry.id, name: entry.name, sha256: entry.sha256 ?? '' }, batch);
           entry.rowsDone += batch.rowCount;
-          if (!isFirst) return;
           this.#isBehind = true;
+          // What was read before is here whole: answers of a part of it would only come in between.
+          if (!isFirst || ahead !== null) return;
           const share = Math.max(entry.bytesDone, 1) / entry.bytes;
           this.#ledger.source.reserve(Math.ceil(entry.rowsDone * (roomForGuess / share - 1)));
-          // What was read before is here at once: answers of a part of it would only come in between.
-          if (ahead === null) this.#recomputePart();
+          this.#recomputePart();
         },
         onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
         shouldStop: () => entry.stopped

@@ -1,8 +1,8 @@
 import { isMissingMarker } from '../numbers/shape.ts';
-import { cellLook, longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
+import { longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import {
   addNumber,
-  addPlainNumber,
+  addPlainNumbers,
   decimalOf,
   newNumberEvidence,
   type NumberEvidence
@@ -106,10 +106,11 @@ export class ColumnGatherer {
   #addNumbers(block: RecordBlock, from: number, to: number, number: NumberEvidence): void {
     let decimal = decimalOf(number);
     block.numbers(this.#cell, decimal, values, looks);
-    for (let i = from; i < to; i++) {
-      const look = looks[i] as number;
-      if (look === cellLook.empty || addPlainNumber(number, values[i] as number, look, decimal)) continue;
-      const record = block.record(i);
+    let at = from;
+    while (at < to) {
+      at = addPlainNumbers(number, values, looks, at, to, decimal);
+      if (at === to) return;
+      const record = block.record(at++);
       if (!record.isEmpty(this.#cell)) this.#addNumber(record);
       if (decimalOf(number) === decimal) continue;
       decimal = decimalOf(number);

@@ -90,35 +90,63 @@ export function decimalOf(evidence: NumberEvidence): '.' | ',' {
   return evidence.comma > 0 && evidence.dot === 0 ? ',' : '.';
 }
 
-/**
- * Adds a cell that `decimal` reads, as `addNumber` would, where its number alone tells all; false where its text is
- * wanted.
- */
-export function addPlainNumber(
-  evidence: NumberEvidence,
-  value: number,
-  look: number,
-  decimal: '.' | ','
-): boolean {
-  const { values } = evidence;
-  if (look === cellLook.digits && evidence.samples.plain.length === 3) {
-    const isDotOnly = evidence.dot > 0 && evidence.comma === 0;
-    // A column with a point in it and no comma is not asked again what a comma would make of its digits.
-    if (isDotOnly) {
-      evidence.dot++;
-      addValue(values.dot, value);
-    } else {
-      evidence.plain++;
-      addValue(values.plain, value);
-    }
-    return true;
+/** Adds values to what is known of them, kept apart from it while a run of cells is gone through. */
+class ValueRun {
+  #count = 0;
+  #least = Infinity;
+  #greatest = -Infinity;
+  readonly #into: ValueEvidence;
+
+  constructor(into: ValueEvidence) {
+    this.#into = into;
   }
-  if (look !== cellLook.marked) return false;
-  if (decimal === '.' && (evidence.dot === 0 || evidence.comma > 0)) return false;
-  if (decimal === ',' && (evidence.comma === 0 || evidence.dot > 0)) return false;
-  evidence[decimal === '.' ? 'dot' : 'comma']++;
-  addValue(decimal === '.' ? values.dot : values.comma, value);
-  return true;
+
+  add(value: number): void {
+    this.#count++;
+    if (value < this.#least) this.#least = value;
+    if (value > this.#greatest) this.#greatest = value;
+    if (value >= leastDensity && value <= greatestDensity) addDensity(this.#into.densityFits, value);
+  }
+
+  /** Hands over; tells how many values there were. */
+  end(): number {
+    const into = this.#into;
+    into.count += this.#count;
+    into.least = Math.min(into.least, this.#least);
+    into.greatest = Math.max(into.greatest, this.#greatest);
+    return this.#count;
+  }
+}
+
+/**
+ * Adds the cells [from, to) that were read with `decimal`, as `addNumber` would, up to the first whose number alone
+ * does not tell all; gives its place. Blank cells are passed over.
+ */
+export function addPlainNumbers(
+  evidence: NumberEvidence,
+  values: Float64Array,
+  looks: Uint8Array,
+  from: number,
+  to: number,
+  decimal: '.' | ','
+): number {
+  const isDotOnly = evidence.dot > 0 && evidence.comma === 0;
+  const isCommaOnly = evidence.comma > 0 && evidence.dot === 0;
+  const hasSamples = evidence.samples.plain.length === 3;
+  const takesMarked = decimal === '.' ? isDotOnly : isCommaOnly;
+  const digits = new ValueRun(evidence.values[isDotOnly ? 'dot' : 'plain']);
+  const marked = new ValueRun(evidence.values[decimal === '.' ? 'dot' : 'comma']);
+  let at = from;
+  for (; at < to; at++) {
+    const look = looks[at];
+    if (look === cellLook.digits && hasSamples) digits.add(values[at] as number);
+    else if (look === cellLook.marked && takesMarked) marked.add(values[at] as number);
+    else if (look !== cellLook.empty) break;
+  }
+  // A column with a point in it and no comma is not asked again what a comma would make of its digits.
+  evidence[isDotOnly ? 'dot' : 'plain'] += digits.end();
+  evidence[decimal === '.' ? 'dot' : 'comma'] += marked.end();
+  return at;
 }
 
 /** Adds one cell by its text. */

@@ -88,9 +88,19 @@ function copied<A extends Int32Array | Uint32Array | Uint8Array>(from: A, into: 
   return into;
 }
 
-/** FNV-1a of 32 bits, its high bits folded in for tables that look at the low ones. */
+/** As FNV-1a, but four bytes a step where there are as many; the high bits are folded in for tables that look at the low ones. */
 function hashOf(bytes: Uint8Array, from: number, to: number): number {
-  let hash = 0x811c9dc5;
-  for (let at = from; at < to; at++) hash = Math.imul(hash ^ (bytes[at] ?? 0), 0x01000193);
+  let hash = 0x811c9dc5 ^ (to - from);
+  let at = from;
+  for (; at + 4 <= to; at += 4) {
+    const four =
+      (bytes[at] as number) |
+      ((bytes[at + 1] as number) << 8) |
+      ((bytes[at + 2] as number) << 16) |
+      ((bytes[at + 3] as number) << 24);
+    hash = Math.imul(hash ^ four, 0x9e3779b1);
+    hash ^= hash >>> 16;
+  }
+  for (; at < to; at++) hash = Math.imul(hash ^ (bytes[at] as number), 0x01000193);
   return hash ^ (hash >>> 15);
 }
