@@ -77,6 +77,8 @@ export const problemWords = {
   notText: 'the file is not text: it may be a workbook, an archive or a picture',
   webPage: 'the file is a web page, perhaps one that asks to sign in',
   noRecords: 'the file has no record below its header',
+  tooManyRecords:
+    'with this file there would be more than 5,000,000 records: remove others first, or choose fewer months',
   stopped: 'reading was stopped',
   notKept: 'in use, but this browser could not keep it: choose the file again after a reload'
 } as const;

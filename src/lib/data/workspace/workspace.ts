@@ -59,7 +59,11 @@ export interface WorkspaceOptions {
   readonly pause: () => Promise<void>;
   readonly onState: (state: WorkspaceState) => void;
   readonly demo: DemoSource;
+  /** Records taken in at most, all files together; left out, 5 million. */
+  readonly mostRecords?: number;
 }
+
+const mostRecords = 5_000_000;
 
 /** Bytes of the files whose values are kept before they are known to be read right. */
 const mostAheadBytes = 400_000_000;
@@ -544,9 +548,10 @@ export class Workspace {
           this.#recomputePart();
         },
         onProgress: (bytes) => this.#progress(entry, bytes, entry.rowsDone),
-        shouldStop: () => entry.stopped
+        shouldStop: () => entry.stopped || this.#isFull
       });
-      if (stopped === 'no') this.#settle(entry, account);
+      if (this.#isFull) this.#takeBack(entry, 'tooManyRecords');
+      else if (stopped === 'no') this.#settle(entry, account);
       else this.#takeBack(entry, stopped);
     } catch (error) {
       this.#takeBack(entry, 'failed');
@@ -557,6 +562,10 @@ export class Workspace {
     else this.#recompute();
     if (entry.account !== null) await this.#keep(entry);
     await this.#tellStorage();
+  }
+
+  get #isFull(): boolean {
+    return this.#ledger.source.rowCount > (this.#options.mostRecords ?? mostRecords);
   }
 
   /** Takes over the account of a file that was read to its end. */
@@ -570,11 +579,12 @@ export class Workspace {
   }
 
   /** Takes partial answers of a file off every page. */
-  #takeBack(entry: FileEntry, why: 'cancelled' | 'contradiction' | 'failed'): void {
+  #takeBack(entry: FileEntry, why: 'cancelled' | 'contradiction' | 'failed' | 'tooManyRecords'): void {
     this.#ledger.remove(entry.id);
     entry.rowsDone = 0;
     entry.account = null;
     if (why === 'cancelled') this.#fail(entry, problemWords.stopped);
+    if (why === 'tooManyRecords') this.#fail(entry, problemWords.tooManyRecords);
     if (why !== 'contradiction') return;
     // The remembered layout does not fit this file: its own evidence must be gathered and a person asked.
     entry.remembered = false;

@@ -85,7 +85,7 @@ describe('what an older version of the program kept', () => {
     await fc.assert(
       fc.asyncProperty(text, settings, older, async (file, chosen, lacks) => {
         const store = memoryStore();
-        const before = openWindow(store, 0, 'Gaugebook older');
+        const before = openWindow(store, { program: 'Gaugebook older' });
         // An older version had only its defaults for what it did not know.
         const known = {
           ...chosen,
@@ -96,7 +96,7 @@ describe('what an older version of the program kept', () => {
         await before.workspace.changeSettings(known);
         await before.workspace.changePreferences({ keepFiles: true, undone: [], recovered: [] });
         await before.take(file, 'a.csv');
-        const after = openWindow(asOlder(store, lacks), 1, 'Gaugebook newer');
+        const after = openWindow(asOlder(store, lacks), { openedMs: 1, program: 'Gaugebook newer' });
         await after.workspace.restore();
         const state = await after.settled();
         expect(state.settings).toEqual(known);
@@ -138,7 +138,7 @@ describe('what a newer version of the program kept', () => {
       if (kept === undefined) throw new Error('file: not kept');
       const changed: StoredFile = { ...kept, ...change, account: { format: 'account/2' } };
       await store.putFile(changed);
-      const { workspace, take } = openWindow(store, 1);
+      const { workspace, take } = openWindow(store, { openedMs: 1 });
       await workspace.restore();
       expect(workspace.state.files).toMatchObject([
         { status: 'failed', problem: expect.stringContaining(words) as unknown }

@@ -23,9 +23,11 @@ describe.each(tables)('a %s file', (_, lines) => {
   it('that is stopped when all of it is read is taken back, from the pages and from what is kept', async () => {
     const store = memoryStore();
     let window: Window | null = null;
-    window = openWindow(store, 0, 'Gaugebook test', async () => {
-      const file = window?.workspace.state.files[0];
-      if (file?.status === 'reading' && file.counts !== null) await window?.workspace.cancelFile(file.id);
+    window = openWindow(store, {
+      pause: async () => {
+        const file = window?.workspace.state.files[0];
+        if (file?.status === 'reading' && file.counts !== null) await window?.workspace.cancelFile(file.id);
+      }
     });
     const { files, recordsUsed } = await window.take(text, 'a.csv');
     expect(files).toMatchObject([{ status: 'failed', problem: 'reading was stopped' }]);

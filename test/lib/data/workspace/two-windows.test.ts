@@ -86,13 +86,16 @@ describe('two windows at work on one store at the same time', () => {
     await fc.assert(
       fc.asyncProperty(fc.scheduler(), commands, commands, async (scheduler, left, right) => {
         const { kept, storeOf } = sharedStore(scheduler);
-        const windows = [openWindow(storeOf(0), 1), openWindow(storeOf(1), 2)] as const;
+        const windows = [
+          openWindow(storeOf(0), { openedMs: 1 }),
+          openWindow(storeOf(1), { openedMs: 2 })
+        ] as const;
         await inAnyOrder(
           scheduler,
           Promise.all([performAll(windows[0], left), performAll(windows[1], right)])
         );
 
-        const later = openWindow(kept, 3);
+        const later = openWindow(kept, { openedMs: 3 });
         await later.workspace.restore();
         const { files, recordsUsed } = await later.settled();
         const used = files.filter(({ status }) => status === 'used').map(({ name }) => name);

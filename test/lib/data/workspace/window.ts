@@ -20,19 +20,23 @@ export interface Window {
   readonly take: (text: string, name: string) => Promise<WorkspaceState>;
 }
 
-export function openWindow(
-  store: Store,
-  openedMs = 0,
-  program = 'Gaugebook test',
-  pause: () => Promise<void> = () => Promise.resolve()
-): Window {
+export interface WindowOptions {
+  readonly openedMs?: number;
+  readonly program?: string;
+  readonly pause?: () => Promise<void>;
+  readonly mostRecords?: number;
+}
+
+export function openWindow(store: Store, options: WindowOptions = {}): Window {
+  const { openedMs = 0, program = 'Gaugebook test', pause = () => Promise.resolve(), ...more } = options;
   const workspace = new Workspace({
     store,
     program,
     now: () => openedMs,
     pause,
     onState: () => undefined,
-    demo: noDemo
+    demo: noDemo,
+    ...more
   });
   async function settled(): Promise<WorkspaceState> {
     for (;;) {

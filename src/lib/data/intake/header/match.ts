@@ -113,15 +113,29 @@ function matchFamily(
 
 /** The number field a header would be but for its unit, which is of another quantity: `Defuelled (L)`. */
 export function matchMisfit(header: string): ColumnKey | null {
+  let key = knownMisfits.get(header);
+  if (key === undefined) {
+    key = findMisfit(header);
+    if (knownMisfits.size >= mostKnown) knownMisfits.clear();
+    knownMisfits.set(header, key);
+  }
+  return key;
+}
+
+const knownMisfits = new Map<string, ColumnKey | null>();
+
+function findMisfit(header: string): ColumnKey | null {
   const { outside, inside } = bracketOf(header);
   const words = headerWordsOf(inside === null ? header : outside);
   const ends = inside === null ? [1, 2, 3].map((taken) => words.slice(0, -taken)) : [words];
   for (const phrase of phrases) {
     const { field } = phrase;
     if (field.kind !== 'number' || isFamily(phrase)) continue;
+    // First what takes the least time: a wide file has a thousand headers that are nothing of the kind.
+    if (!ends.some((stem) => matchPhrase(phrase, stem, [])?.exact === true)) continue;
     const isOther =
       inside === null ? endsInOtherUnit(field.quantity, words) : namesOtherUnit(field.quantity, inside);
-    if (isOther && ends.some((stem) => matchPhrase(phrase, stem, [])?.exact === true)) return field.name;
+    if (isOther) return field.name;
   }
   return null;
 }
