@@ -111,51 +111,6 @@ test('no file is kept where the person wants none, and the numbers are there all
   await expect(article(page, 'march.csv')).toContainText('2 used');
 });
 
-test('a full disk stops no reading: the records are in use and the page says what is not kept', async ({
-  page,
-  context
-}) => {
-  await page.goto('/files/');
-  const devtools = await context.newCDPSession(page);
-  const origin = new URL(page.url()).origin;
-  await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 10_000 });
-  const rows = Array.from({ length: 20_000 }, (_, i) => line(i, `${8000 + i}.5`));
-  await use(page, 'march.csv', `${header}\n${rows.join('\n')}\n`);
-  await expect(article(page, 'march.csv')).toContainText('20\u2009000 used');
-  await expect(article(page, 'march.csv')).toContainText('this browser could not keep it');
-});
-
-test('a browser without storage works for the window, and says so', async ({ page }) => {
-  // The worker has a database of its own; it is refused there, as private windows of some browsers do.
-  await page.addInitScript(() => {
-    const make = URL.createObjectURL.bind(URL);
-    const script = (...parts: BlobPart[]) => make(new Blob(parts, { type: 'text/javascript' }));
-    const refuse = script(
-      'IDBFactory.prototype.open = () => { throw new DOMException("", "SecurityError"); };'
-    );
-    // Imported first, it runs before the worker's own script.
-    URL.createObjectURL = (made) => script(`import ${JSON.stringify(refuse)};\n`, made as Blob);
-  });
-  await page.goto('/files/');
-  await use(page, 'march.csv', [header, line(1), line(2)].join('\n'));
-  await expect(article(page, 'march.csv')).toContainText('2 used');
-  await expect(page.locator('main')).toContainText('Storage: this window only');
-});
-
-test('two windows lose nothing of each other, and each is told', async ({ page, context }) => {
-  await page.goto('/files/');
-  const other = await context.newPage();
-  await other.goto('/files/');
-  await use(page, 'march.csv', [header, line(1)].join('\n'));
-  await expect(other.locator('main')).toContainText('Another window changed what is kept');
-  // Its header is known from the first window, so it is read at once.
-  await choose(other, 'april.csv', [header, line(2)].join('\n'));
-  await expect(article(other, 'april.csv')).toContainText('1 used');
-  await page.reload();
-  await expect(page.locator('main')).toContainText('2 records in use');
-  await expect(article(page, 'april.csv')).toContainText('1 used');
-});
-
 test('encoding and columns can be changed by hand before a file is used', async ({ page }) => {
   await page.goto('/files/');
   await choose(page, 'march.csv', [`${header},Bowser name`, `${line(1)},R7`].join('\n'));

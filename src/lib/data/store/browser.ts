@@ -1,4 +1,4 @@
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type StoreNames } from 'idb';
 import type { Settings } from '#lib/data/settings/index.ts';
 import { memoryStore } from './memory.ts';
 import type {
@@ -57,6 +57,22 @@ async function readColumns(database: IDBPDatabase<Schema>, id: string): Promise<
   return { id, program: head.program, rows: head.rows, columns };
 }
 
+type Name = StoreNames<Schema>;
+type Step<Names extends readonly Name[]> = IDBPTransaction<Schema, Names, 'readwrite'>;
+
+/** Writes all of it or, where one part fails, nothing, and throws what failed. */
+async function inOneStep<Names extends readonly Name[]>(
+  database: IDBPDatabase<Schema>,
+  names: Names,
+  parts: readonly ((step: Step<Names>) => Promise<unknown>)[]
+): Promise<void> {
+  const step = database.transaction(names, 'readwrite');
+  // Awaited below, but it may fail while a part is still being asked for.
+  step.done.catch(() => undefined);
+  for (const part of parts) await part(step);
+  await step.done;
+}
+
 async function writeColumns(database: IDBPDatabase<Schema>, given: StoredColumns): Promise<void> {
   const { id, program, rows, columns } = given;
   const step = database.transaction('columns', 'readwrite');
@@ -73,8 +89,8 @@ async function writeColumns(database: IDBPDatabase<Schema>, given: StoredColumns
 interface Calls {
   /** A window of an older version holds it and does not let go. */
   readonly onBlocked: () => void;
-  /** A newer version wanted it, in another window, and was let have it. */
-  readonly onLetGo: () => void;
+  /** Another window wanted it, for a newer version or to delete it, and was let have it. */
+  readonly onLetGo: (state: StorageState) => void;
 }
 
 // Async, since some browsers refuse by throwing at once.
@@ -88,9 +104,9 @@ async function open({ onBlocked, onLetGo }: Calls): Promise<IDBPDatabase<Schema>
       database.createObjectStore('notes', { keyPath: 'address' });
     },
     blocked: onBlocked,
-    blocking: (_current, _blocked, event) => {
+    blocking: (_current, wanted, event) => {
       (event.target as IDBDatabase).close();
-      onLetGo();
+      onLetGo(wanted === null ? 'thisWindowOnly' : 'keptByNewer');
     }
   });
 }
@@ -103,7 +119,7 @@ function refusalOf(error: unknown): StorageState {
 }
 
 /** The database, or why there is none. */
-async function openOrNot(onLetGo: () => void): Promise<IDBPDatabase<Schema> | StorageState> {
+async function openOrNot(onLetGo: Calls['onLetGo']): Promise<IDBPDatabase<Schema> | StorageState> {
   let giveUp: () => void = () => undefined;
   const held = new Promise<'heldElsewhere'>((resolve) => {
     giveUp = () => resolve('heldElsewhere');
@@ -119,10 +135,10 @@ async function openOrNot(onLetGo: () => void): Promise<IDBPDatabase<Schema> | St
 
 /** Keeps things in IndexedDB; where that cannot be had, in memory for this window. */
 export async function browserStore(): Promise<Store> {
-  let hasLetGo = false;
+  let letGo: StorageState | null = null;
   let onChanged: () => void = () => undefined;
-  const database = await openOrNot(() => {
-    hasLetGo = true;
+  const database = await openOrNot((state) => {
+    letGo = state;
     onChanged();
   });
   if (typeof database === 'string') return memoryStore(database);
@@ -135,33 +151,35 @@ export async function browserStore(): Promise<Store> {
       others.onmessage = onChange;
     },
     state: async () => {
-      if (hasLetGo) return 'keptByNewer';
+      if (letGo !== null) return letGo;
       return (await storageManager()?.persisted()) === true ? 'lasting' : 'mayBeCleared';
     },
     usedBytes: async () => (await storageManager()?.estimate())?.usage ?? null,
     files: async () => (await database.getAll('files')).sort((a, b) => a.order - b.order),
     columns: (id) => readColumns(database, id),
     putFile: async (file) => {
-      const step = database.transaction(['files', 'columns'], 'readwrite');
-      const columns = step.objectStore('columns');
-      await Promise.all([
-        step.objectStore('files').put(file),
-        columns.delete(file.id),
-        columns.delete(columnKeys(file.id)),
-        step.done
-      ]);
+      await inOneStep(
+        database,
+        ['files', 'columns'],
+        [
+          (step) => step.objectStore('files').put(file),
+          (step) => step.objectStore('columns').delete(file.id),
+          (step) => step.objectStore('columns').delete(columnKeys(file.id))
+        ]
+      );
       tell();
     },
     putColumns: (columns) => writeColumns(database, columns),
     removeFile: async (id) => {
-      const step = database.transaction(['files', 'columns'], 'readwrite');
-      const columns = step.objectStore('columns');
-      await Promise.all([
-        step.objectStore('files').delete(id),
-        columns.delete(id),
-        columns.delete(columnKeys(id)),
-        step.done
-      ]);
+      await inOneStep(
+        database,
+        ['files', 'columns'],
+        [
+          (step) => step.objectStore('files').delete(id),
+          (step) => step.objectStore('columns').delete(id),
+          (step) => step.objectStore('columns').delete(columnKeys(id))
+        ]
+      );
       tell();
     },
     settings: async () => ((await database.get('single', 'settings')) as Settings | undefined) ?? null,
@@ -190,8 +208,11 @@ export async function browserStore(): Promise<Store> {
     },
     clear: async () => {
       const names = ['files', 'columns', 'single', 'layouts', 'notes'] as const;
-      const step = database.transaction(names, 'readwrite');
-      await Promise.all([...names.map((name) => step.objectStore(name).clear()), step.done]);
+      await inOneStep(
+        database,
+        names,
+        names.map((name) => (step) => step.objectStore(name).clear())
+      );
       tell();
     }
   };
