@@ -21,11 +21,12 @@ import {
   type SectorRows
 } from '#lib/core/sequence/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
-import { EvidenceReader, type Neighbours } from './cause-evidence.ts';
+import { EvidenceReader } from './cause-evidence.ts';
 import type { Computed } from './computed.ts';
 import { InputReader } from './inputs.ts';
 import type { SourceRows } from './rows.ts';
 import { SignReader } from './sign-reader.ts';
+import { Surroundings } from './surroundings.ts';
 
 /** What was found about records that are wild or bear a sign of a fault, one entry a row; values of a refuelling stand on all its tickets. */
 export interface FoundCauses {
@@ -36,10 +37,6 @@ export interface FoundCauses {
   /** 1 where the record is a suspected slip. */
   readonly slip: Uint8Array;
 }
-
-const windowMs = 90 * 60_000;
-/** Two discrepancies are about opposite when their sum is below this share of the larger. */
-const oppositeShare = 0.1;
 
 export function causeOptions(settings: Settings): CauseOptions {
   return { ...defaultCauseOptions, edition: settings.method.arithmetic.edition };
@@ -99,46 +96,6 @@ function linksOf(source: SourceRows, computed: Computed, isSetAside: (row: numbe
     orderByCodeAndTime(rows.tail, rows.timeMs),
     orderByCodeAndTime(rows.vehicle, rows.timeMs)
   );
-}
-
-/** Looks around refuellings by station and time. */
-export class Surroundings {
-  readonly #times: Float64Array;
-  readonly #stations: Uint32Array;
-  readonly #tails: Uint32Array;
-  readonly #computed: Computed;
-  /** Wild refuellings and tickets without gauge readings by station, in row order. */
-  readonly #byStation = new Map<number, number[]>();
-
-  constructor(source: SourceRows, computed: Computed) {
-    this.#times = source.columns.valuesOf('time');
-    this.#stations = source.columns.code('station').codes();
-    this.#tails = source.columns.code('tail').codes();
-    this.#computed = computed;
-  }
-
-  put(leader: number): void {
-    const station = this.#stations[leader] ?? 0;
-    const rows = this.#byStation.get(station);
-    if (rows === undefined) this.#byStation.set(station, [leader]);
-    else rows.push(leader);
-  }
-
-  around(leader: number): Neighbours {
-    const time = this.#times[leader] ?? NaN;
-    const own = this.#computed.discrepancyKg[leader] ?? NaN;
-    let opposite = -1;
-    let stray = -1;
-    for (const row of this.#byStation.get(this.#stations[leader] ?? 0) ?? []) {
-      const isNear = Math.abs((this.#times[row] ?? NaN) - time) <= windowMs;
-      if (row === leader || !isNear || this.#tails[row] === this.#tails[leader]) continue;
-      const other = this.#computed.discrepancyKg[row] ?? NaN;
-      if (Number.isNaN(other)) stray = row;
-      else if (Math.abs(own + other) <= oppositeShare * Math.max(Math.abs(own), Math.abs(other)))
-        opposite = row;
-    }
-    return { opposite, stray };
-  }
 }
 
 /** For the leader of each refuelling of several tickets: its tickets, itself first. */

@@ -27,5 +27,6 @@ export { constantsText as methodConstants } from '#lib/core/density/index.ts';
 export type { Verdicts } from './verdicts.ts';
 export { computedReader, sourceKeys, sourceReader, type RecordValue, type ValueReader } from './values.ts';
 export { EvidenceReader } from './cause-evidence.ts';
-export { causeOptions, chainOf, lacksGauges, Surroundings, type FoundCauses } from './find-causes.ts';
+export { causeOptions, chainOf, lacksGauges, type FoundCauses } from './find-causes.ts';
+export { Surroundings } from './surroundings.ts';
 export { InputReader } from './inputs.ts';
