@@ -2,6 +2,7 @@ import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { fieldNamed, isFieldName } from '#lib/data/record/index.ts';
 import { markWords, qualityWords, verdictWords } from '#lib/data/words/index.ts';
 import { activeParts, type FilterPart } from '#lib/state/filter.ts';
+import { groupName } from './rates.ts';
 import { periodWords } from './words.ts';
 
 /** A part of a filter in words: "Station", "JARV or JBEL". */
@@ -29,7 +30,7 @@ function valueOf(filter: RecordFilter, part: FilterPart): string {
   if (part === 'qualities') return (filter.qualities ?? []).map((code) => qualityWords[code]).join(' or ');
   if (part === 'marks') return (filter.marks ?? []).map((code) => markWords[code]).join(' or ');
   if (part === 'failed') return (filter.failed ?? []).map((name) => fieldNamed(name).label).join(' or ');
-  return (filter.names?.[part] ?? []).map((name) => (name === '' ? 'not recorded' : name)).join(' or ');
+  return (filter.names?.[part] ?? []).map(groupName).join(' or ');
 }
 
 /** The parts of a filter that ask for something, in words. */

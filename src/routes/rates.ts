@@ -10,6 +10,7 @@ import {
   formatPercent,
   formatPercentInterval
 } from '#lib/ui/format.ts';
+import { visibleText } from '#lib/ui/visible-text.ts';
 
 /** Judged refuellings from which a rate is given a mark; below: "too few to say". */
 export const fewestForMark = 30;
@@ -24,7 +25,7 @@ export const rateWords: RateWords = {
 
 /** The name of a group on screen. */
 export function groupName(name: string): string {
-  return name === '' ? 'not recorded' : name;
+  return name === '' ? 'not recorded' : visibleText(name);
 }
 
 /**
