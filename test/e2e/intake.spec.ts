@@ -126,6 +126,49 @@ test('encoding and columns can be changed by hand before a file is used', async 
   expect(account).toContain('"field": "vehicle"');
 });
 
+test('before a file is used the page shows how it is read, why, and what is known of its records', async ({
+  page
+}) => {
+  await page.goto('/files/');
+  const dated = (day: string) => line(1).replace('2031-07-02T10:05Z', `${day} 10:05`);
+  const text = [
+    'Uplifts of café Ünal',
+    '',
+    header,
+    dated('03/04/2031'),
+    dated('27/04/2031'),
+    '',
+    dated('05/04/2031')
+  ];
+  await choose(page, 'april.csv', text.join('\n'));
+  const april = article(page, 'april.csv');
+  await expect(april).toContainText(/\d+ bytes, SHA-256 [0-9a-f]{8}/);
+  await expect(april).toContainText('utf-8, ');
+  await expect(april).toContainText('cells parted by comma; header on line 3; 7 records on 7 lines = ');
+  await expect(april).toContainText('1 header + 3 skipped + 3 whose values are read next.');
+  await expect(april).toContainText('First words beyond ASCII: café, Ünal.');
+  await april.getByText('How each column is read').click();
+  const row = (name: string) => april.getByRole('row').filter({ hasText: name }).first();
+  await expect(row('End (UTC)')).toContainText(
+    '3 April 2031 10:05 from “03/04/2031 10:05”; 27 April 2031 10:05 from “27/04/2031 10:05”'
+  );
+  await expect(row('End (UTC)')).toContainText('day, month, year, shown by “27/04/2031 10:05” on line 5');
+  await expect(row('Volume (L)').getByRole('cell')).toHaveText([
+    /Metered volume/,
+    /^\s*L$/,
+    /its header/,
+    /8012.5 L from “8012.5”/,
+    /^\s*3$/,
+    /^\s*0$/
+  ]);
+  await april.getByText('First and last records as read').click();
+  const records = april.getByRole('table', { name: 'Records as they stand in the file' });
+  await expect(records.getByRole('row').filter({ hasText: '27/04/2031' }).first()).toContainText('Q7-KEB');
+  // Nothing of it counts yet.
+  await expect(page.locator('main')).toContainText('0 records in use');
+  await expect(page.getByRole('button', { name: /^Use/ })).toHaveCount(1);
+});
+
 test('the unit of a column can be changed by keyboard before a file is used, and its values change with it', async ({
   page
 }) => {

@@ -219,6 +219,40 @@ for (const [store, after] of [
   });
 }
 
+test('a window that is closed while it keeps a file leaves all of it or nothing, and what was there before', async ({
+  page,
+  context
+}) => {
+  await page.goto('/files/');
+  await use(page, 'march.csv', march);
+  const rows = Array.from({ length: 60_000 }, (_, i) => line(i, `${8000 + i}.5`));
+  // Closed at several moments of keeping, from the first to one when most likely all is kept.
+  for (const afterMs of [0, 20, 60, 150, 400]) {
+    const window = await context.newPage();
+    await window.goto('/files/');
+    await choose(
+      window,
+      `large-${afterMs}.csv`,
+      `${header},x${afterMs}\n${rows.map((row) => `${row},${afterMs}`).join('\n')}`
+    );
+    await window.getByRole('button', { name: 'Use this file' }).click();
+    await window.waitForTimeout(afterMs);
+    await window.close();
+    const later = await context.newPage();
+    await later.goto('/files/');
+    await waitReady(later);
+    await expect(article(later, 'march.csv')).toContainText('2 used');
+    const large = article(later, `large-${afterMs}.csv`);
+    if ((await large.count()) > 0) {
+      await expect(large.locator('.balance')).toContainText('60\u2009001 records');
+      await large.getByRole('button', { name: 'Remove this file' }).click();
+      await expect(large).toHaveCount(0);
+      await waitReady(later);
+    }
+    await later.close();
+  }
+});
+
 test('settings that cannot be kept hold all the same, and the page says so', async ({ page }) => {
   await beforeWorker(page, aborting('single'));
   await page.goto('/files/');

@@ -30,6 +30,14 @@ export function neutralised(text: string): string {
   return text.startsWith("'") || startsAsFormula(text) ? `'${text}` : text;
 }
 
+/** Signs, digits and marks between them: nothing that a spreadsheet would run. */
+const plainNumber = /^\s*[-+\u2212]?\d[\d.,'\u2019 \u00a0\u202f\u2009]*$/;
+
+/** A cell of a source as it is, unless a spreadsheet would run it: then with one leading apostrophe. */
+export function harmless(text: string): string {
+  return startsAsFormula(text) && !plainNumber.test(text) ? `'${text}` : text;
+}
+
 /** A text cell: neutralised, quoted, quotes doubled (RFC 4180). An empty text stays an empty cell. */
 export function textCell(text: string): string {
   return text === '' ? '' : `"${neutralised(text).replaceAll('"', '""')}"`;

@@ -26,7 +26,7 @@ export function accountOf(
     groupMark: onlyOne(groups),
     lineEnds: layout.lineEnds,
     headerLine: layout.headerLine,
-    columns: layout.findings.map(({ samples: _samples, ...finding }) => ({
+    columns: layout.findings.map(({ samples: _samples, proof: _proof, ...finding }) => ({
       ...finding,
       agree: cells.agree(finding.field ?? ''),
       disagree: cells.disagree(finding.index)

@@ -21,7 +21,7 @@ export interface FateCounts {
   skipped: number;
 }
 
-export type AccountColumn = Omit<ColumnFinding, 'samples'>;
+export type AccountColumn = Omit<ColumnFinding, 'samples' | 'proof'>;
 
 /** The account of a file: what became of every record of it. `records` = header + used + setAside + refused + skipped. */
 export interface Account {

@@ -82,6 +82,8 @@ export interface ColumnFinding {
   readonly agree: number;
   readonly disagree: number;
   readonly samples: readonly { readonly line: number; readonly text: string; readonly reading: string }[];
+  /** A cell that can be read in no other way and so settled how all are read; `reading` says which way. */
+  readonly proof: { readonly line: number; readonly text: string; readonly reading: string } | null;
 }
 
 export interface Note {

@@ -14,12 +14,13 @@ function cell(text: string, delimiter: string): string {
 
 /**
  * The records of a file that were refused or set aside, cell by cell as they stand in it, under the file's own header:
- * they can be mended in place and imported again. Line and reason follow in columns of their own.
+ * they can be mended in place and imported again. `harmless` is given each cell, for it will be opened in a spreadsheet. Line and reason follow in columns of their own.
  */
 export async function refusedCsv(
   source: Source,
   layout: Layout,
-  records: readonly RecordFate[]
+  records: readonly RecordFate[],
+  harmless: (text: string) => string
 ): Promise<string[]> {
   const reasons = new Map(
     records
@@ -28,7 +29,7 @@ export async function refusedCsv(
   );
   const { delimiter } = layout.dialect;
   const row = (cells: readonly string[]) =>
-    `${cells.map((text) => cell(text, delimiter)).join(delimiter)}\r\n`;
+    `${cells.map((text) => cell(harmless(text), delimiter)).join(delimiter)}\r\n`;
   const cellsOf = (record: RecordView) =>
     Array.from({ length: record.cellCount }, (_none, i) => record.text(i));
   const parts = [row([...layout.headers, ...added])];

@@ -1,5 +1,5 @@
 import { sha256OfBlob, sha256OfText } from '#lib/data/digest/index.ts';
-import { archiveOf, recordsCsv } from '#lib/data/evidence/index.ts';
+import { archiveOf, harmless, recordsCsv } from '#lib/data/evidence/index.ts';
 import {
   inspect,
   layoutFrom,
@@ -259,7 +259,7 @@ export class Workspace {
     const entry = this.#entry(fileId);
     const account = await this.account(fileId);
     if (entry.source === null || entry.layout === null || account === null) return null;
-    const parts = await refusedCsv({ name: entry.name, blob: entry.source }, entry.layout, account.records);
+    const parts = await refusedCsv({ name: entry.name, blob: entry.source }, entry.layout, account.records, harmless);
     return new Blob(parts, { type: 'text/csv;charset=utf-8' });
   }
 

@@ -1,26 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { runIntake, textFile, type IntakeRun } from './run-intake.ts';
-import { isoNotation, notation, record, records, tableLines, tenths, type PlainRecord } from './tables.ts';
-
-function expectBalance({ account }: IntakeRun): void {
-  if (account === null) return;
-  const { records: all, header, used, setAside, refused, skipped } = account.counts;
-  expect(header + used + setAside + refused + skipped).toBe(all);
-  expect(account.records.length).toBe(all - used);
-}
-
-function valuesOf(row: PlainRecord) {
-  return {
-    ticket: row.ticket,
-    time: new Date(row.timeMs).toISOString(),
-    station: row.station,
-    tail: row.tail,
-    volume: row.volumeTenths / 10,
-    densityObserved: row.densityTenths / 10,
-    densityMethod: 'densitometer'
-  };
-}
+import { expectBalance } from './balance.ts';
+import { runIntake, textFile } from './run-intake.ts';
+import { isoNotation, notation, record, records, tableLines, tenths, valuesOf } from './tables.ts';
 
 describe('any bytes', () => {
   const chunk = fc.oneof(
@@ -303,50 +285,6 @@ describe('an instant', () => {
         expect(run.asks.some((id) => id.startsWith('dateOrder'))).toBe(true);
       }),
       { numRuns: 40 }
-    );
-  });
-});
-
-/** A fault in a line of a table, as tables get them on their way. */
-type Pollution = (line: string) => string;
-const pollutions: readonly Pollution[] = [
-  (line) => `${line},extra`,
-  (line) => line.replace(',', ''),
-  (line) => line.slice(0, line.lastIndexOf(',')),
-  (line) => `"${line}`,
-  (line) => line.replace(/,([^,]*)$/, ',"$1'),
-  (line) => line.replace(/\d{4}-\d{2}-\d{2}/, '2024-02-31'),
-  (line) => line.replace(/,([^,]*)$/, ',1e5'),
-  (line) => line.replace(/,Q7-[A-Z]+/, ',')
-];
-
-describe('a polluted table', () => {
-  it('keeps every untouched record, names every touched one, and adds up', async () => {
-    await fc.assert(
-      fc.asyncProperty(
-        fc.array(record, { minLength: 6, maxLength: 14 }),
-        fc.array(fc.tuple(fc.nat(13), fc.constantFrom(...pollutions)), { minLength: 1, maxLength: 3 }),
-        fc.constantFrom('', '\n', 'Uplift list\n\n'),
-        async (rows, faults, preamble) => {
-          const [header = '', ...lines] = tableLines(rows, isoNotation);
-          const touched = new Map(faults.map(([at, pollute]) => [at % lines.length, pollute]));
-          // The first records stay good, so that the header and the kind of each column are plain.
-          for (const at of [0, 1, 2]) touched.delete(at);
-          const body = lines.map((line, i) => touched.get(i)?.(line) ?? line);
-          const run = await runIntake(textFile(`${preamble}${[header, ...body].join('\n')}\n`));
-          expect(run.asks).toEqual([]);
-          expectBalance(run);
-          const used = run.rows.map(({ values }) => values);
-          const untouched = rows.filter((_, i) => !touched.has(i)).map(valuesOf);
-          expect(used).toEqual(untouched);
-          // A quote that is never closed takes a broken line behind it into its record, which spans both.
-          const refused = run.account?.records.filter(({ fate }) => fate === 'refused').length ?? 0;
-          const counts = run.account?.counts;
-          const swallowed = (counts?.lines ?? 0) - (counts?.records ?? 0);
-          expect(refused + swallowed).toBe(touched.size);
-        }
-      ),
-      { numRuns: 150 }
     );
   });
 });

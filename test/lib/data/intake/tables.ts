@@ -83,3 +83,16 @@ export function tableLines(rows: readonly PlainRecord[], notation: Notation): st
     cells.map((cell) => cellOf(cell, notation.delimiter)).join(notation.delimiter)
   );
 }
+
+/** The values that a record is read to. */
+export function valuesOf(row: PlainRecord) {
+  return {
+    ticket: row.ticket,
+    time: new Date(row.timeMs).toISOString(),
+    station: row.station,
+    tail: row.tail,
+    volume: row.volumeTenths / 10,
+    densityObserved: row.densityTenths / 10,
+    densityMethod: 'densitometer'
+  };
+}

@@ -401,6 +401,16 @@ describe('records that were not used', () => {
   });
 });
 
+describe('records that were not used, in a file to mend', () => {
+  it('hold nothing that a spreadsheet would run, and numbers as they were', async () => {
+    const evil = line('1').replace('Q7-KEB', '=cmd()').replace('10000', '-12x');
+    const { workspace, state } = await use(table(evil, line('2', { volume: '-5' })));
+    const text = await (await workspace.refusedRecords(only(state).id))?.text();
+    expect(text).toContain(",'=cmd(),'-12x,");
+    expect(text).not.toMatch(/(^|,)"?[=@+\t\r]/m);
+  });
+});
+
 describe('any order of coming, going and reloading', () => {
   const texts = ['1', '2', '3'].map((ticket) => table(line(ticket)));
   const command = fc.oneof(

@@ -1,5 +1,7 @@
 import { unitOf } from '#lib/core/units/index.ts';
+import { readingWords } from '#lib/data/words/index.ts';
 import type { FileEvidence } from '../evidence/file-evidence.ts';
+import type { TimeEvidence } from '../evidence/time-evidence.ts';
 import type { ColumnRole } from '../header/recognise.ts';
 import type { ColumnFinding } from '../layout.ts';
 import { timeWords, type SettledDates } from './dates.ts';
@@ -21,7 +23,8 @@ export function unmappedFinding(column: number, evidence: FileEvidence): ColumnF
     how: null,
     agree: 0,
     disagree: 0,
-    samples: samples.map(({ line, text }) => ({ line, text, reading: text }))
+    samples: samples.map(({ line, text }) => ({ line, text, reading: text })),
+    proof: null
   };
 }
 
@@ -75,6 +78,13 @@ export function unitFinding(role: ColumnRole, evidence: FileEvidence): ColumnFin
   };
 }
 
+/** The date of a column that shows its order, where one does. */
+function orderProof(time: TimeEvidence, settled: SettledDates | null): ColumnFinding['proof'] {
+  const order = settled?.order ?? null;
+  const [sample] = order === null ? [] : time.onlySamples[order];
+  return order === null || sample === undefined ? null : { ...sample, reading: readingWords[order] };
+}
+
 /** The column of a time field, or its date and its clock column. */
 export function timeFinding(
   plan: TimePlan,
@@ -97,7 +107,8 @@ export function timeFinding(
         disagree: isClock ? (time?.cells ?? 0) - (time?.clockOnly ?? 0) : (settled?.disagree ?? 0),
         samples: base.samples.map(({ line, text }) => {
           return { line, text, reading: timeWords(text, settled?.order ?? null, settled?.serial ?? null) };
-        })
+        }),
+        proof: time === null ? null : orderProof(time, settled)
       }
     ];
   });

@@ -110,6 +110,7 @@ function findingOf(header: string, column: number, key: ColumnKey | null): Colum
     how: key === null ? null : 'export',
     agree: 0,
     disagree: 0,
-    samples: []
+    samples: [],
+    proof: null
   };
 }
