@@ -259,7 +259,12 @@ export class Workspace {
     const entry = this.#entry(fileId);
     const account = await this.account(fileId);
     if (entry.source === null || entry.layout === null || account === null) return null;
-    const parts = await refusedCsv({ name: entry.name, blob: entry.source }, entry.layout, account.records, harmless);
+    const parts = await refusedCsv(
+      { name: entry.name, blob: entry.source },
+      entry.layout,
+      account.records,
+      harmless
+    );
     return new Blob(parts, { type: 'text/csv;charset=utf-8' });
   }
 
