@@ -131,14 +131,25 @@ export function stripDatum(group: SpreadGroup): BoxDatum {
 /** Above this many groups the small ones are left out of the drawing unless asked for. */
 export const mostGroups = 40;
 
+/** More groups than this are never drawn: a chart of ten thousand lines would be no chart, and no page either. */
+export const mostDrawn = 300;
+
+/** The largest groups, no more than can be drawn, in the order given. */
+export function largestOf<G>(groups: readonly G[], sizeOf: (group: G) => number): readonly G[] {
+  if (groups.length <= mostDrawn) return groups;
+  const bySize = groups.toSorted((a, b) => sizeOf(b) - sizeOf(a));
+  const kept = new Set(bySize.slice(0, mostDrawn));
+  return groups.filter((group) => kept.has(group));
+}
+
 /** The groups to draw: all where they are few or asked for, else those large enough to say something. */
 export function drawnGroups<G extends { readonly judged: number }>(
   groups: readonly G[],
   all: boolean
 ): readonly G[] {
-  return all || groups.length <= mostGroups
-    ? groups
-    : groups.filter((group) => group.judged >= fewestForMark);
+  const wanted =
+    all || groups.length <= mostGroups ? groups : groups.filter((group) => group.judged >= fewestForMark);
+  return largestOf(wanted, (group) => group.judged);
 }
 
 /**
