@@ -113,9 +113,18 @@ test('no file is kept where the person wants none, and the numbers are there all
 
 test('encoding and columns can be changed by hand before a file is used', async ({ page }) => {
   await page.goto('/files/');
-  await choose(page, 'march.csv', [`${header},Bowser name`, `${line(1)},R7`].join('\n'));
+  await choose(page, 'march.csv', [`${header},Bowser name`, `${line(1)},Béla 7`].join('\n'));
   const march = article(page, 'march.csv');
   await march.getByText('Read it another way').click();
+  const encoding = march.getByRole('combobox', { name: 'Encoding' });
+  await expect(march).toContainText('First words beyond ASCII: Béla.');
+  await encoding.focus();
+  await encoding.selectOption('windows-1252');
+  await expect(march).toContainText('First words beyond ASCII: BÃ©la.');
+  // The file was gone over again, and the reader is where they were.
+  await expect(encoding).toBeFocused();
+  await encoding.selectOption('utf-8');
+  await expect(march).toContainText('First words beyond ASCII: Béla.');
   await march.getByRole('combobox', { name: 'Column' }).selectOption({ label: 'Bowser name' });
   await march.getByRole('combobox', { name: 'holds' }).selectOption({ label: 'Vehicle' });
   await march.getByRole('button', { name: 'Use this file' }).click();

@@ -1,4 +1,4 @@
-import { detectDelimiter, headBytes, headText, type EncodingReport } from './bytes/index.ts';
+import { detectDelimiter, firstWordsOf, headBytes, headText, type EncodingReport } from './bytes/index.ts';
 import { headerFingerprint } from './fingerprint.ts';
 import { readHead, type FileHead } from './head.ts';
 import type { EncodingFinding } from './layout.ts';
@@ -11,6 +11,8 @@ export interface CutFile {
   readonly head: FileHead;
   readonly fingerprint: string;
   readonly otherDelimiters: readonly string[];
+  /** First words beyond ASCII of its head in the encoding that a person chose; null where nobody did. */
+  readonly wordsAsChosen: readonly string[] | null;
 }
 
 /** Cuts a file into records by encoding and delimiter, as found or as answered, and finds its header. */
@@ -32,6 +34,7 @@ export async function cutFile(
     survey,
     head,
     fingerprint: headerFingerprint(delimiter, head.header.headers, unitsRow),
+    wordsAsChosen: encoding === survey.name ? null : firstWordsOf(text),
     otherDelimiters: [found.delimiter, ...found.alternatives.map((fit) => fit.delimiter)].filter(
       (mark, _, all) => {
         return all.length > 1 && mark !== delimiter;

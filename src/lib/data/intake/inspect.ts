@@ -216,7 +216,7 @@ function basisOf(file: CutFile, pass: PassResult, options: InspectOptions): File
   return {
     dialect: file.dialect,
     encoding: encodingOf(file),
-    firstWords: file.survey.firstWords,
+    firstWords: file.wordsAsChosen ?? file.survey.firstWords,
     lineEnds: lineEndsOf(file.survey.lineEnds),
     headerLine: header.line,
     headers: header.headers,

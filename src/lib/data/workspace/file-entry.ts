@@ -68,9 +68,10 @@ export function needsAnotherLook(entry: FileEntry): boolean {
   return 'unanswered' in layout && layout.inspectAgain;
 }
 
-/** What a person is shown while a file waits; the gathered evidence stays behind. */
+/** What a person is shown while a file waits, and while it is gone over again for an answer; the evidence stays behind. */
 function shownInspection(entry: FileEntry): Inspection | null {
-  if (entry.status !== 'asking' || entry.inspection === null) return null;
+  const isShown = entry.status === 'asking' || entry.status === 'inspecting';
+  if (!isShown || entry.inspection === null) return null;
   return { ...answered(entry.inspection, entry.answers), basis: null };
 }
 

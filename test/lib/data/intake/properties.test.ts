@@ -190,6 +190,27 @@ describe('evidence', () => {
     );
   });
 
+  it('asks, or says so, where a table of one country goes on in the notation of another', async () => {
+    const fraction = fc.integer({ min: 0, max: 99_999 }).map((whole) => whole * 10 + 5);
+    const some = fc.array(fraction, { minLength: 1, maxLength: 6 });
+    const mark = fc.constantFrom('.' as const, ',' as const);
+    await fc.assert(
+      fc.asyncProperty(some, some, mark, fc.boolean(), async (first, then, decimal, isGrouped) => {
+        const other = decimal === '.' ? ',' : '.';
+        const here = { ...isoNotation, decimal, group: isGrouped ? other : '' } as const;
+        const there = { ...isoNotation, decimal: other, group: isGrouped ? decimal : '' } as const;
+        const texts = [
+          ...first.map((value) => tenths(value, here)),
+          ...then.map((value) => tenths(value, there))
+        ];
+        const { asks, inspection } = await runIntake(file(texts));
+        expect(asks).toContain('decimal:4');
+        expect(inspection.notes.map(({ code }) => code)).toContain('mixedMarks');
+      }),
+      { numRuns: 60 }
+    );
+  });
+
   it('asks, or refuses the record, when the size of one density fits only another unit', async () => {
     await fc.assert(
       fc.asyncProperty(

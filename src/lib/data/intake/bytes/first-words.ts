@@ -45,6 +45,16 @@ export class FirstWords {
   }
 }
 
+/** The first three words of a text with a character beyond ASCII, each as long as those of `FirstWords`. */
+export function firstWordsOf(text: string): string[] {
+  const found: string[] = [];
+  for (const [word] of text.matchAll(/[0-9A-Za-z\u0080-\uffff]+/g)) {
+    if (/[\u0080-\uffff]/.test(word)) found.push(word.slice(0, longestWord));
+    if (found.length === wanted) break;
+  }
+  return found;
+}
+
 function isWordUnit(unit: number): boolean {
   const lower = unit | 0x20;
   return unit >= 0x80 || (unit >= 0x30 && unit <= 0x39) || (lower >= 0x61 && lower <= 0x7a);

@@ -9,6 +9,7 @@ export {
   type EncodingHow,
   type EncodingReport
 } from './encoding.ts';
+export { firstWordsOf } from './first-words.ts';
 export type { LineEndCounts } from './line-ends.ts';
 export { displayName } from './display-name.ts';
 export { openFile, type NotOpened, type Opened, type OpenedFile, type OpenFault } from './open.ts';
