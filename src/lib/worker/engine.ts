@@ -1,6 +1,14 @@
 import type { WorkspaceState } from '#lib/data/workspace/index.ts';
 import { nextTurn } from './turn.ts';
-import type { Calls, Failure, Port, Reply, Request } from './protocol.ts';
+import {
+  isIntroduction,
+  type Calls,
+  type Failure,
+  type Introduction,
+  type Port,
+  type Reply,
+  type Request
+} from './protocol.ts';
 
 function failureOf(error: unknown): Failure {
   if (error instanceof Error) return { code: error.name, message: error.message };
@@ -38,7 +46,8 @@ export function serve(port: Port, handlers: Promise<Calls>): (state: WorkspaceSt
     }
   }
 
-  port.addEventListener('message', (event: MessageEvent<Request>) => {
+  port.addEventListener('message', (event: MessageEvent<Request | Introduction>) => {
+    if (isIntroduction(event.data)) return;
     const request = event.data;
     if (request.slot !== null) latest.set(request.slot, request.id);
     void answer(request);

@@ -14,6 +14,18 @@ export interface Request {
   readonly slot: string | null;
 }
 
+/** The worker that looks at files while the other one reads them. */
+export const lookerName = 'gaugebook-looker';
+
+/** Handed to each of the two workers once: the end of the channel between them. */
+export interface Introduction {
+  readonly companion: MessagePort;
+}
+
+export function isIntroduction(data: unknown): data is Introduction {
+  return typeof data === 'object' && data !== null && 'companion' in data;
+}
+
 /** An error as plain data: structured clone would keep of an Error only its message. */
 export interface Failure {
   readonly code: string;

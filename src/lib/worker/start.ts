@@ -1,8 +1,8 @@
 import entryUrl from './entry.ts?worker&url';
-import type { Port } from './protocol.ts';
+import { lookerName, type Introduction, type Port } from './protocol.ts';
 
 /**
- * Starts the worker from a blob of one line that imports the built script. A worker loaded by URL would escape the
+ * Starts the worker that keeps the records, and beside it the one that looks at files, from a blob of one line that imports the built script. A worker loaded by URL would escape the
  * page's content policy; a blob inherits it. The Trusted Types policy admits that one blob and nothing else.
  */
 export function startWorker(): Port & { terminate(): void } {
@@ -17,5 +17,10 @@ export function startWorker(): Port & { terminate(): void } {
   });
   // Browsers without Trusted Types take the address itself; the type of Worker knows only strings and URLs.
   const source = (policy?.createScriptURL(address) ?? address) as string;
-  return new Worker(source, { type: 'module', name: 'gaugebook' });
+  const worker = new Worker(source, { type: 'module', name: 'gaugebook' });
+  const looker = new Worker(source, { type: 'module', name: lookerName });
+  const { port1, port2 } = new MessageChannel();
+  worker.postMessage({ companion: port1 } satisfies Introduction, [port1]);
+  looker.postMessage({ companion: port2 } satisfies Introduction, [port2]);
+  return worker;
 }

@@ -3,7 +3,8 @@ import type { Account } from './account.ts';
 import type { ColumnReading, Layout } from './layout.ts';
 import { Reading } from './reading.ts';
 import type { Source } from './source.ts';
-import type { FormFault, RecordBlock, RecordView } from './tokeniser.ts';
+import { tokeniserFor } from './tokenise/index.ts';
+import type { Dialect, FormFault, RecordBlock, RecordView } from './tokeniser.ts';
 
 /** Values of a file that were read while it was looked at, by the layout that a part of it suggested. */
 export interface ReadAhead {
@@ -46,6 +47,37 @@ export class AheadReading {
       account: (source, layout) => reading.account(source, layout)
     };
   }
+}
+
+/** Reads all of a file ahead, in a pass of its own; null where `onBytes`, told the bytes behind, asked to stop. */
+export async function readAhead(
+  blob: Blob,
+  dialect: Dialect,
+  reading: AheadReading,
+  onBytes: (bytes: number) => Promise<boolean>
+): Promise<ReadAhead | null> {
+  let reached = 0;
+  const report = await tokeniserFor(dialect).read(
+    blob,
+    dialect,
+    (record, fault) => {
+      reading.visit(record, fault);
+      return true;
+    },
+    {
+      onBytes: async (bytes) => {
+        const goesOn = await onBytes(bytes);
+        if (goesOn) reached = bytes;
+        return goesOn;
+      },
+      visitBlock: (block) => {
+        reading.visitBlock(block);
+        return block.count;
+      }
+    }
+  );
+  const read = reading.end(report.lines);
+  return reached < blob.size ? null : read;
 }
 
 /** True where two layouts of one file give the same values and fates, whatever else they say of it. */

@@ -2,7 +2,7 @@ export type { ReadAhead } from './ahead.ts';
 export { answered } from './answered.ts';
 export { openFile, type NotOpened, type Opened, type OpenedFile, type OpenFault } from './bytes/index.ts';
 export { refusedCsv } from './refused-csv.ts';
-export { inspect, type InspectOptions } from './inspect.ts';
+export { inspect, type InspectOptions, type LookElsewhere } from './inspect.ts';
 export { largestFile, mostColumns } from './file-problem.ts';
 export { layoutFrom, type Unsettled } from './layout-from.ts';
 export { readRecords, type ReadOptions, type ReadResult } from './read-records.ts';

@@ -1,6 +1,6 @@
 import type { StationEntry } from '#lib/data/settings/index.ts';
 import type { ProblemCode } from '#lib/data/words/index.ts';
-import { AheadReading, type ReadAhead } from './ahead.ts';
+import { AheadReading, readAhead, type ReadAhead } from './ahead.ts';
 import { EncodingSurvey, guessEncoding, headBytes } from './bytes/index.ts';
 import { cutFile, encodingOf, lineEndsOf, type CutFile } from './cut-file.ts';
 import { gatherEvidence, type PassPlan, type PassResult } from './evidence/pass.ts';
@@ -26,9 +26,19 @@ export interface InspectOptions {
   readonly shouldStop?: () => boolean;
   /** Given the values that could be read along the way; left out, none are. */
   readonly onAhead?: (ahead: ReadAhead) => void;
+  /**
+   * Looks at the file in another thread, as `inspect` would with nothing remembered, while its values are read ahead in
+   * this one. Left out, both are done here in one pass.
+   */
+  readonly elsewhere?: LookElsewhere;
   /** Answers in hand, which may change what is looked at: fields of columns, delimiter, encoding. */
   readonly answers?: readonly Answer[];
 }
+
+export type LookElsewhere = (
+  source: Source,
+  options: Pick<InspectOptions, 'stations' | 'answers' | 'onProgress' | 'shouldStop'>
+) => Promise<Inspection>;
 
 /**
  * Looks at a file before anything of it is counted. Where its header has a remembered layout, only its head is read;
@@ -44,6 +54,7 @@ export async function inspect(source: Source, options: InspectOptions): Promise<
   if (quick.head.columnCount > mostColumns) return failed(source, 'tooManyColumns');
   const remembered = await rememberedFor(quick, options);
   if (remembered !== null) return knownInspection(source, quick, remembered);
+  if (options.elsewhere !== undefined) return inTwo(source, quick, answers, options, options.elsewhere);
   const survey = new EncodingSurvey(guess);
   const pass = await passOver(source, quick, survey, answers, options);
   if (pass === null) return failed(source, 'stopped');
@@ -107,6 +118,41 @@ function knownInspection(source: Source, file: CutFile, remembered: RememberedLa
     columns: layout.findings,
     notes: layout.notes
   };
+}
+
+/** Has the file looked at elsewhere and reads its values here meanwhile; both end together. */
+async function inTwo(
+  source: Source,
+  file: CutFile,
+  answers: ReadonlyMap<string, string>,
+  options: InspectOptions,
+  elsewhere: LookElsewhere
+): Promise<Inspection> {
+  const { stations, onProgress, onAhead } = options;
+  const plan = planOf(file, answers);
+  const likely = onAhead === undefined ? null : await likelyLayout(source, file, plan, options);
+  let lookedBytes = 0;
+  let isLookedAt = false;
+  const shouldStop = () => options.shouldStop?.() === true;
+  const look = elsewhere(source, {
+    stations,
+    answers: options.answers ?? [],
+    shouldStop,
+    onProgress: (bytes) => {
+      lookedBytes = bytes;
+      return likely === null ? onProgress?.(bytes) : undefined;
+    }
+  }).finally(() => (isLookedAt = true));
+  const ahead =
+    likely === null
+      ? null
+      : readAhead(source.blob, file.dialect, new AheadReading(likely.layout, likely.rows), async (bytes) => {
+          await onProgress?.(isLookedAt ? bytes : Math.min(bytes, lookedBytes));
+          return !shouldStop();
+        });
+  const [inspection, read] = await Promise.all([look, ahead]);
+  if (inspection.problem === null && read !== null) onAhead?.(read);
+  return inspection;
 }
 
 /** What one pass over a file's bytes brought. */

@@ -3,6 +3,7 @@ import type { QuestionCalls, WorkspaceCalls } from './calls.ts';
 import { Workspace, type WorkspaceOptions } from './workspace.ts';
 
 export type { GivenFile, QuestionCalls, SourceLines, WorkspaceCalls } from './calls.ts';
+export { inspect, type Inspection, type LookElsewhere } from '#lib/data/intake/index.ts';
 export { browserStore } from '#lib/data/store/index.ts';
 export type { DemoSource } from './demo-source.ts';
 export type { DemoStory } from './demo-story.ts';

@@ -7,6 +7,7 @@ import {
   type Account,
   type Answer,
   type Inspection,
+  type LookElsewhere,
   openFile,
   refusedCsv,
   type NotOpened,
@@ -59,6 +60,8 @@ export interface WorkspaceOptions {
   readonly pause: () => Promise<void>;
   readonly onState: (state: WorkspaceState) => void;
   readonly demo: DemoSource;
+  /** Looks at large files in another thread; left out, all is done in this one. */
+  readonly elsewhere?: LookElsewhere;
   /** Records taken in at most, all files together; left out, 5 million. */
   readonly mostRecords?: number;
 }
@@ -67,6 +70,8 @@ const mostRecords = 5_000_000;
 
 /** Bytes of the files whose values are kept before they are known to be read right. */
 const mostAheadBytes = 400_000_000;
+/** Files of fewer bytes are looked at sooner than another thread would hear of them. */
+const largeBytes = 4 << 20;
 /** Progress is told at most this often. */
 const progressMs = 100;
 /** Working out a part of the records leaves this many times its own duration to reading. */
@@ -439,9 +444,11 @@ export class Workspace {
     const keepAhead = (ahead: ReadAhead) => {
       entry.ahead = ahead;
     };
+    const { elsewhere } = this.#options;
     const inspection = await inspect(
       { name: entry.name, blob },
       {
+        ...(elsewhere !== undefined && blob.size >= largeBytes ? { elsewhere } : {}),
         ...(this.#mayReadAhead(entry) ? { onAhead: keepAhead } : {}),
         remembered: async (fingerprint) =>
           mayRemember ? storedRemembered(await store.layout(layoutKey(fingerprint))) : null,

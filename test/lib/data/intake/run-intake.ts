@@ -7,6 +7,7 @@ import {
   type Answer,
   type Inspection,
   type Layout,
+  type LookElsewhere,
   type ReadAhead,
   type RememberedLayout
 } from '#lib/data/intake/index.ts';
@@ -33,6 +34,8 @@ export interface Given {
   readonly stations?: readonly StationEntry[];
   readonly remembered?: RememberedLayout | null;
   readonly batchRows?: number;
+  /** Whether the file is looked at elsewhere while it is read ahead here. */
+  readonly inTwo?: boolean;
   /** Whether values are read while the file is looked at, as the site does; true where left out. */
   readonly readsAhead?: boolean;
 }
@@ -46,6 +49,7 @@ export async function runIntake(blob: Blob, given: Given = {}): Promise<IntakeRu
   const options = {
     remembered: () => Promise.resolve(remembered),
     stations: given.stations ?? [],
+    ...(given.inTwo === true ? { elsewhere: lookElsewhere } : {}),
     ...(given.readsAhead === false ? {} : { onAhead: (read: ReadAhead) => (ahead = read) })
   };
   const inspection = await inspect(source, options);
@@ -67,6 +71,10 @@ export async function runIntake(blob: Blob, given: Given = {}): Promise<IntakeRu
   });
   return { inspection, asks, layout, account, stopped, rows };
 }
+
+/** Stands for another thread. */
+const lookElsewhere: LookElsewhere = (source, options) =>
+  inspect(source, { ...options, remembered: () => Promise.resolve(null) });
 
 /** A text as a file in UTF-8. */
 export function textFile(text: string): Blob {
