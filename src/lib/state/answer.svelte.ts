@@ -1,5 +1,5 @@
 import { tick, untrack } from 'svelte';
-import type { Argument, CallName, Result } from '#lib/worker/protocol.ts';
+import type { Argument, CallName, Result, StudyName } from '#lib/worker/protocol.ts';
 import type { Session } from './session.svelte.ts';
 
 /** Questions under way on the page, over all answers. */
@@ -49,12 +49,21 @@ export const awaited = new Awaited();
 /** While files are read, a question leaves this many times its own duration to the reading before it is asked again. */
 const readingShare = 4;
 
+/** Told when the last answer under way has landed. */
+const whenLanded: (() => void)[] = [];
+
+/** Resolves when no question is under way that is answered at once. */
+export async function quiet(): Promise<void> {
+  while (underWay > 0) await new Promise<void>((resolve) => whenLanded.push(resolve));
+}
+
 async function settled(session: Session): Promise<void> {
   underWay--;
   if (underWay > 0) return;
   awaited.end();
   performance.mark('filter:answered');
   release();
+  for (const tell of whenLanded.splice(0)) tell();
   await tick();
   requestAnimationFrame(() => {
     // Asked again in between: what is on the page is no longer what it shall be.
@@ -66,9 +75,10 @@ async function settled(session: Session): Promise<void> {
 
 /**
  * The worker's answer to a question that follows what the page shows: asked again when the argument or the records
- * change, the last answer kept on screen until the new one is there. Made in a component's script.
+ * change, the last answer kept on screen until the new one is there. Made in a component's script. What may take
+ * seconds is a `Study`.
  */
-export class Answer<N extends CallName> {
+export class Answer<N extends Exclude<CallName, StudyName>> {
   #current = $state.raw<Result<N> | null>(null);
   #failure = $state.raw<string | null>(null);
   #pending = $state.raw(true);

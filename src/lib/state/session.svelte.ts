@@ -67,6 +67,11 @@ export class Session {
     }
   }
 
+  /** Lets go what was asked in a slot. */
+  withdraw(slot: string): void {
+    this.#client.withdraw(slot);
+  }
+
   /** Asks in a slot; null where a newer question took its place. */
   async ask<N extends CallName>(slot: string, call: N, argument: Argument<N>): Promise<Result<N> | null> {
     const answer = await this.#client.ask(slot, call, argument);

@@ -1,5 +1,5 @@
 import type { WorkspaceState } from '#lib/data/workspace/index.ts';
-import type { Argument, CallName, Port, Reply, Request, Result } from './protocol.ts';
+import type { Argument, CallName, Port, Reply, Request, Result, Withdrawal } from './protocol.ts';
 
 /** The worker said no: `code` tells what kind of failure, the message is for a person. */
 export class WorkerFailure extends Error {
@@ -37,6 +37,12 @@ export class WorkerClient {
   /** Like `call`, but a later question in the same slot drops this one: the answer is then `dropped`. */
   ask<N extends CallName>(slot: string, call: N, argument: Argument<N>): Promise<Result<N> | typeof dropped> {
     return this.#send(call, argument, slot) as Promise<Result<N> | typeof dropped>;
+  }
+
+  /** Lets go what was asked in a slot: its answer is then `dropped`, and a study is worked on no more. */
+  withdraw(slot: string): void {
+    const withdrawal: Withdrawal = { id: this.#nextId++, call: null, slot };
+    this.#port.postMessage(withdrawal);
   }
 
   #send(call: CallName, argument: unknown, slot: string | null): Promise<unknown> {

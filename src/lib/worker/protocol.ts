@@ -1,10 +1,19 @@
-import type { WorkspaceCalls, WorkspaceState } from '#lib/data/workspace/index.ts';
+import type { StudyName, WorkspaceCalls, WorkspaceState } from '#lib/data/workspace/index.ts';
 
 /** What the main thread may ask of the worker: the workspace's own calls, and nothing else. */
 export type Calls = WorkspaceCalls;
 export type CallName = keyof Calls;
+/** Questions that may take seconds and give way to all others. */
+export type { StudyName };
 export type Argument<N extends CallName> = Parameters<Calls[N]>[0];
 export type Result<N extends CallName> = Awaited<ReturnType<Calls[N]>>;
+
+/** What stands in a slot is wanted no more. */
+export interface Withdrawal {
+  readonly id: number;
+  readonly call: null;
+  readonly slot: string;
+}
 
 /** A request. Of requests with the same `slot` only the latest is answered; the others are dropped. */
 export interface Request {

@@ -2,6 +2,7 @@ import { MessageChannel } from 'node:worker_threads';
 import { afterEach, describe, expect, it } from 'vitest';
 import { dropped, WorkerClient } from '#lib/worker/client.ts';
 import { serve } from '#lib/worker/engine.ts';
+import { StudyDropped } from '#lib/data/workspace/index.ts';
 import type { Calls, Port } from '#lib/worker/protocol.ts';
 
 /** Node's own message port clones like a browser's, so that what cannot cross the thread fails here. */
@@ -63,6 +64,44 @@ describe('the worker protocol', () => {
     expect(await second).toBeNull();
     expect(await other).toBeNull();
     expect(worked.sort()).toEqual(['new', 'other']);
+  });
+
+  it('answers what else is asked while a study rests', async () => {
+    const order: string[] = [];
+    const { client } = clientOf({
+      groupCauses: async (_asked, { rest }) => {
+        for (let turn = 0; turn < 50; turn++) await rest();
+        order.push('study');
+        return { causes: [], looked: 0 };
+      },
+      sheet: () => {
+        order.push('quick');
+        return Promise.resolve(null);
+      }
+    });
+    const study = client.ask('study', 'groupCauses', { filter: {} });
+    const quick = client.ask('page', 'sheet', { address: 'x' });
+    expect(await quick).toBeNull();
+    expect(await study).toEqual({ causes: [], looked: 0 });
+    expect(order).toEqual(['quick', 'study']);
+  });
+
+  it('tells a study that was withdrawn that nobody waits for it', async () => {
+    let turns = 0;
+    const { client } = clientOf({
+      groupCauses: async (_asked, { rest, isDropped }) => {
+        while (!isDropped()) {
+          turns++;
+          await rest();
+        }
+        throw new StudyDropped('study: let go');
+      }
+    });
+    const study = client.ask('study', 'groupCauses', { filter: {} });
+    await new Promise((resolve) => setTimeout(resolve, 5));
+    client.withdraw('study');
+    expect(await study).toBe(dropped);
+    expect(turns).toBeGreaterThan(0);
   });
 
   it('tells the state whenever the worker has news', async () => {

@@ -10,6 +10,8 @@ export {
   sortedPresent
 } from './quantiles.ts';
 export { quantilesUnsorted } from './selection.ts';
+// Long work that can be laid down
+export { filled, runSteps, stretches, type Steps } from './steps.ts';
 export { boxSummary, type Box } from './box.ts';
 export { kernelDensity, silvermanBandwidth } from './kernel-density.ts';
 
@@ -167,14 +169,24 @@ export {
   type FitOptions,
   type FittedFactor
 } from './crossed/fit.ts';
-export { fitCrossedRobust, type RobustFit, type RobustOptions } from './crossed/robust.ts';
+export {
+  fitCrossedRobust,
+  fitCrossedRobustSteps,
+  type RobustFit,
+  type RobustOptions
+} from './crossed/robust.ts';
 export {
   fitVarianceFunction,
   type VarianceFunctionFit,
   type VarianceFunctionOptions
 } from './crossed/variance-function.ts';
 export { likelyOffsets, type LikelyOffset } from './crossed/likely-offsets.ts';
-export { adjustedPeriodMeans, type PeriodMeans, type PeriodOptions } from './crossed/period-means.ts';
+export {
+  adjustedPeriodMeans,
+  adjustedPeriodMeansSteps,
+  type PeriodMeans,
+  type PeriodOptions
+} from './crossed/period-means.ts';
 
 // Minimisation
 export {

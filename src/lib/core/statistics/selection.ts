@@ -1,3 +1,5 @@
+import { runSteps, stretches, type Steps } from './steps.ts';
+
 /** Below this many values sorting is the quickest way. */
 const fewestForHistogram = 256;
 const bins = 1024;
@@ -8,17 +10,15 @@ const bins = 1024;
  * the values hold no NaN and stay as they are.
  */
 export function valuesAtPlaces(values: Float64Array, places: readonly number[]): number[] {
+  return runSteps(valuesAtPlacesSteps(values, places));
+}
+
+function* valuesAtPlacesSteps(values: Float64Array, places: readonly number[]): Steps<number[]> {
   if (values.length <= fewestForHistogram) {
     const sorted = values.slice().sort();
     return places.map((place) => sorted[place] ?? NaN);
   }
-  let least = Infinity;
-  let greatest = -Infinity;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i] as number;
-    if (value < least) least = value;
-    if (value > greatest) greatest = value;
-  }
+  const { least, greatest } = yield* rangeOf(values);
   if (least === greatest) return places.map(() => least);
   const scale = bins / (greatest - least);
   // Too wide or too narrow for a scale: then no histogram can part them.
@@ -28,11 +28,13 @@ export function valuesAtPlaces(values: Float64Array, places: readonly number[]):
   }
   const binOf = new Uint16Array(values.length);
   const counts = new Uint32Array(bins);
-  for (let i = 0; i < values.length; i++) {
-    const bin = Math.min(bins - 1, Math.floor(((values[i] as number) - least) * scale));
-    binOf[i] = bin;
-    counts[bin] = (counts[bin] as number) + 1;
-  }
+  yield* stretches(values.length, (from, to) => {
+    for (let i = from; i < to; i++) {
+      const bin = Math.min(bins - 1, Math.floor(((values[i] as number) - least) * scale));
+      binOf[i] = bin;
+      counts[bin] = (counts[bin] as number) + 1;
+    }
+  });
   const found: number[] = [];
   let bin = 0;
   let before = 0;
@@ -42,15 +44,39 @@ export function valuesAtPlaces(values: Float64Array, places: readonly number[]):
     const end = before + (counts[bin] ?? 0);
     const inside = places.slice(found.length).filter((other) => other < end);
     const ofBin = new Float64Array(counts[bin] ?? 0);
-    for (let i = 0, n = 0; n < ofBin.length; i++) if (binOf[i] === bin) ofBin[n++] = values[i] as number;
+    const wanted = bin;
+    let taken = 0;
+    yield* stretches(values.length, (from, to) => {
+      let n = taken;
+      for (let i = from; i < to && n < ofBin.length; i++) {
+        if (binOf[i] === wanted) ofBin[n++] = values[i] as number;
+      }
+      taken = n;
+    });
+    const offset = before;
     found.push(
-      ...valuesAtPlaces(
+      ...(yield* valuesAtPlacesSteps(
         ofBin,
-        inside.map((other) => other - before)
-      )
+        inside.map((other) => other - offset)
+      ))
     );
   }
   return found;
+}
+
+function* rangeOf(values: Float64Array): Steps<{ least: number; greatest: number }> {
+  let least = Infinity;
+  let greatest = -Infinity;
+  yield* stretches(values.length, (from, to) => {
+    let [low, high] = [least, greatest];
+    for (let i = from; i < to; i++) {
+      const value = values[i] as number;
+      if (value < low) low = value;
+      if (value > high) high = value;
+    }
+    [least, greatest] = [low, high];
+  });
+  return { least, greatest };
 }
 
 /**
@@ -58,13 +84,21 @@ export function valuesAtPlaces(values: Float64Array, places: readonly number[]):
  * the same numbers as by sorting.
  */
 export function quantilesUnsorted(values: Float64Array, probabilities: readonly number[]): number[] {
+  return runSteps(quantilesUnsortedSteps(values, probabilities));
+}
+
+/** The same in steps. */
+export function* quantilesUnsortedSteps(
+  values: Float64Array,
+  probabilities: readonly number[]
+): Steps<number[]> {
   const n = values.length;
   if (n === 0) return probabilities.map(() => NaN);
   const positions = probabilities.map((probability) => (n - 1) * probability);
   const places = [
     ...new Set(positions.flatMap((at) => [Math.floor(at), Math.min(Math.floor(at) + 1, n - 1)]))
   ].sort((a, b) => a - b);
-  const found = valuesAtPlaces(values, places);
+  const found = yield* valuesAtPlacesSteps(values, places);
   const at = (place: number) => found[places.indexOf(place)] ?? NaN;
   return positions.map((position) => {
     const below = Math.floor(position);

@@ -1,10 +1,15 @@
 import {
-  fitCrossedRobust,
+  filled,
+  fitCrossedRobustSteps,
   likelyOffsets,
+  runSteps,
+  stretches,
   type CrossedRecords,
   type FittedFactor,
   type RobustFit,
-  type Shortfall
+  type Estimate,
+  type Shortfall,
+  type Steps
 } from '#lib/core/statistics/index.ts';
 import { limitCheckBits, type RecordFilter, type Verdicts } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
@@ -78,18 +83,36 @@ export interface CrossedSelection extends CrossedRecords {
 const fewestOfName = 5;
 
 /** For each code of a column whether enough of the rows bear it. */
-function areMany(rows: Uint32Array, codes: Uint32Array): (row: number) => boolean {
-  const counts = new Map<number, number>();
-  for (const row of rows) counts.set(codes[row] ?? 0, (counts.get(codes[row] ?? 0) ?? 0) + 1);
-  return (row) => (counts.get(codes[row] ?? 0) ?? 0) >= fewestOfName;
+function* areMany(rows: Uint32Array, codes: Uint32Array, count: number): Steps<Uint8Array> {
+  const counts = new Uint32Array(count);
+  yield* stretches(rows.length, (from, to) => {
+    for (let i = from; i < to; i++) {
+      const code = codes[rows[i] as number] as number;
+      counts[code] = (counts[code] as number) + 1;
+    }
+  });
+  return Uint8Array.from(counts, (met) => (met >= fewestOfName ? 1 : 0));
+}
+
+/** The rows that pass, in their order. */
+function* passing(rows: Uint32Array, passes: (row: number) => boolean): Steps<Uint32Array> {
+  const found = new Uint32Array(rows.length);
+  let count = 0;
+  yield* stretches(rows.length, (from, to) => {
+    for (let i = from; i < to; i++) {
+      const row = rows[i] as number;
+      if (passes(row)) found[count++] = row;
+    }
+  });
+  return found.slice(0, count);
 }
 
 /** The refuellings of a filter that can be crossed: both names known and met often enough, counted, no suspected slip. */
-export function crossedSelection(context: QuestionContext, filter: RecordFilter): CrossedSelection {
+export function* crossedSelection(context: QuestionContext, filter: RecordFilter): Steps<CrossedSelection> {
   const { computed, verdicts, source } = context.ledger;
   const tails = source.columns.code('tail').codes();
   const vehicles = source.columns.code('vehicle').codes();
-  const crossable = context.select(filter).refuellings.filter((row) => {
+  const crossable = yield* passing(context.select(filter).refuellings, (row) => {
     const isSlip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
     return (
       !isSlip &&
@@ -101,45 +124,70 @@ export function crossedSelection(context: QuestionContext, filter: RecordFilter)
       (computed.gaugeUpliftKg[row] ?? NaN) > 0
     );
   });
-  const isTailMet = areMany(crossable, tails);
-  const isVehicleMet = areMany(crossable, vehicles);
-  const rows = crossable.filter((row) => isTailMet(row) && isVehicleMet(row));
-  const massKg = Float64Array.from(rows, (row) => computed.refuellingMassKg[row] ?? NaN);
+  const tailMet = yield* areMany(crossable, tails, source.columns.code('tail').dictionary.size);
+  const vehicleMet = yield* areMany(crossable, vehicles, source.columns.code('vehicle').dictionary.size);
+  const rows = yield* passing(
+    crossable,
+    (row) => tailMet[tails[row] ?? 0] === 1 && vehicleMet[vehicles[row] ?? 0] === 1
+  );
+  const { length } = rows;
+  const massKg = yield* filled(
+    new Float64Array(length),
+    (i) => computed.refuellingMassKg[rows[i] ?? 0] ?? NaN
+  );
   return {
     rows,
     massKg,
-    a: Int32Array.from(rows, (row) => tails[row] ?? -1),
-    b: Int32Array.from(rows, (row) => vehicles[row] ?? -1),
-    y: Float64Array.from(
-      rows,
-      (row, i) => 100 * Math.log((computed.gaugeUpliftKg[row] ?? NaN) / (massKg[i] ?? NaN))
+    a: yield* filled(new Int32Array(length), (i) => tails[rows[i] ?? 0] ?? -1),
+    b: yield* filled(new Int32Array(length), (i) => vehicles[rows[i] ?? 0] ?? -1),
+    y: yield* filled(
+      new Float64Array(length),
+      (i) => 100 * Math.log((computed.gaugeUpliftKg[rows[i] ?? 0] ?? NaN) / (massKg[i] ?? NaN))
     )
   };
 }
+
+type CrossedFitOrNot = Estimate<RobustFit>;
+
+/** What the fits kept rest on together, at most: more would hold hundreds of megabytes. */
+const mostRowsKept = 1_000_000;
 
 /**
  * Fits by filter, kept as long as the verdicts they rest on: a hash that comes late renews every answer, but changes
  * no number, and no fit is worked out again for it.
  */
-const keptFits = new WeakMap<Verdicts, Map<string, ReturnType<typeof fitCrossedRobust>>>();
+const keptFits = new WeakMap<Verdicts, Map<string, CrossedFitOrNot>>();
 
-export function crossedFit(
+/** Lets go of the fits asked for longest ago, all but the newest, until they are small enough. */
+function letGo(fits: Map<string, CrossedFitOrNot>): void {
+  const rowsOf = (fit: CrossedFitOrNot) => (fit.estimable ? fit.residual.length : 0);
+  let total = [...fits.values()].reduce((sum, fit) => sum + rowsOf(fit), 0);
+  for (const [key, fit] of fits) {
+    if (total <= mostRowsKept || fits.size === 1) return;
+    total -= rowsOf(fit);
+    fits.delete(key);
+  }
+}
+
+export function* crossedFit(
   context: QuestionContext,
   filter: RecordFilter,
   records: CrossedSelection
-): ReturnType<typeof fitCrossedRobust> {
+): Steps<CrossedFitOrNot> {
   const { source, verdicts } = context.ledger;
-  const fits = keptFits.get(verdicts) ?? new Map<string, ReturnType<typeof fitCrossedRobust>>();
+  const fits = keptFits.get(verdicts) ?? new Map<string, CrossedFitOrNot>();
   keptFits.set(verdicts, fits);
   const key = JSON.stringify(filter);
-  const known = fits.get(key);
-  if (known !== undefined) return known;
-  const fit = fitCrossedRobust(records, {
-    size: records.massKg,
-    levelsA: source.columns.code('tail').dictionary.size,
-    levelsB: source.columns.code('vehicle').dictionary.size
-  });
+  const fit =
+    fits.get(key) ??
+    (yield* fitCrossedRobustSteps(records, {
+      size: records.massKg,
+      levelsA: source.columns.code('tail').dictionary.size,
+      levelsB: source.columns.code('vehicle').dictionary.size
+    }));
+  fits.delete(key);
   fits.set(key, fit);
+  letGo(fits);
   return fit;
 }
 
@@ -163,19 +211,26 @@ function effectsOf(factor: FittedFactor, dropped: Int32Array, nameOf: (code: num
   return effects.sort((p, q) => q.effect - p.effect);
 }
 
-function meetingsOf(
+function* meetingsOf(
   records: CrossedSelection,
   fit: RobustFit,
   tailName: (code: number) => string,
   vehicleName: (code: number) => string
-): Meeting[] {
+): Steps<Meeting[]> {
   const cells = new Map<number, { n: number; sum: number }>();
   const vehicles = fit.b.effect.length;
-  records.y.forEach((y, k) => {
-    if (fit.robustWeight[k] === 0) return;
-    const key = (records.a[k] ?? 0) * vehicles + (records.b[k] ?? 0);
-    const cell = cells.get(key) ?? { n: 0, sum: 0 };
-    cells.set(key, { n: cell.n + 1, sum: cell.sum + y });
+  yield* stretches(records.y.length, (from, to) => {
+    for (let k = from; k < to; k++) {
+      if (fit.robustWeight[k] === 0) continue;
+      const key = (records.a[k] ?? 0) * vehicles + (records.b[k] ?? 0);
+      const y = records.y[k] ?? NaN;
+      const cell = cells.get(key);
+      if (cell === undefined) cells.set(key, { n: 1, sum: y });
+      else {
+        cell.n++;
+        cell.sum += y;
+      }
+    }
   });
   return [...cells].map(([key, { n, sum }]) => {
     const tail = Math.floor(key / vehicles);
@@ -195,8 +250,16 @@ export function attribution(
   context: QuestionContext,
   asked: { readonly filter: RecordFilter }
 ): AttributionAnswer {
-  const records = crossedSelection(context, asked.filter);
-  const fit = crossedFit(context, asked.filter, records);
+  return runSteps(attributionSteps(context, asked));
+}
+
+/** The same in steps. */
+export function* attributionSteps(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter }
+): Steps<AttributionAnswer> {
+  const records = yield* crossedSelection(context, asked.filter);
+  const fit = yield* crossedFit(context, asked.filter, records);
   if (!fit.estimable) return { estimable: false, reason: fit.reason, refuellings: records.rows.length };
   const { columns } = context.ledger.source;
   const tailName = (code: number) => columns.code('tail').dictionary.text(code);
@@ -215,6 +278,6 @@ export function attribution(
     tolerancePercent,
     tails: effectsOf(fit.a, fit.droppedA, tailName),
     vehicles: effectsOf(fit.b, fit.droppedB, vehicleName),
-    meetings: meetingsOf(records, fit, tailName, vehicleName)
+    meetings: yield* meetingsOf(records, fit, tailName, vehicleName)
   };
 }

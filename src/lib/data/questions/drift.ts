@@ -1,13 +1,16 @@
 import {
-  adjustedPeriodMeans,
+  adjustedPeriodMeansSteps,
   changeBand,
   ewmaLimitFor,
   ewmaUnequal,
   oneChange,
+  filled,
   periodWobble,
+  runSteps,
   watchAlarms,
   type CrossedRecords,
-  type RobustFit
+  type RobustFit,
+  type Steps
 } from '#lib/core/statistics/index.ts';
 import { weekName, weekStart, type RecordFilter } from '#lib/data/ledger/index.ts';
 import { crossedFit, crossedSelection, type CrossedSelection } from './attribution.ts';
@@ -94,13 +97,14 @@ interface Periods {
   readonly baseline: number;
 }
 
-function periodsOf(context: QuestionContext, records: CrossedSelection, series: number): Periods {
+function* periodsOf(context: QuestionContext, records: CrossedSelection, series: number): Steps<Periods> {
   const weeks = context.group('week');
   const perWeek = records.rows.length / Math.max(1, series) / Math.max(1, weeks.count - 1);
   const step = perWeek >= fewestAWeek ? 'week' : 'month';
   const grouping = step === 'week' ? weeks : context.group('month');
   // Period 0 of a series is code 1 of the grouping.
-  const code = Int32Array.from(records.rows, (row) => (grouping.codes[row] ?? 0) - 1);
+  const { rows } = records;
+  const code = yield* filled(new Int32Array(rows.length), (k) => (grouping.codes[rows[k] ?? -1] ?? 0) - 1);
   const startMs =
     step === 'week'
       ? (period: number) => weekStart(numberOfWeek(grouping.name(period + 1)))
@@ -174,15 +178,21 @@ function changeOf(row: Row, periods: Periods): DriftChange | null {
   };
 }
 
-function rowsOf(
+function* rowsOf(
   subject: DriftSubject,
   records: CrossedSelection,
   fit: RobustFit,
   periods: Periods
-): { rows: Row[]; wobble: number } {
+): Steps<{ rows: Row[]; wobble: number }> {
   const side = turned(subject, records, fit);
-  const weights = fit.robustWeight.map((w, k) => w * (fit.precisionWeight[k] ?? NaN));
-  const plain = adjustedPeriodMeans(side.records, periods.code, periods.count, side.fit, { weights });
+  const { robustWeight, precisionWeight } = fit;
+  const weights = yield* filled(
+    new Float64Array(robustWeight.length),
+    (k) => (robustWeight[k] ?? NaN) * (precisionWeight[k] ?? NaN)
+  );
+  const plain = yield* adjustedPeriodMeansSteps(side.records, periods.code, periods.count, side.fit, {
+    weights
+  });
   const levels = side.fit.a.effect.length;
   const cut = <T extends Float64Array | Int32Array>(values: T, level: number) =>
     values.slice(level * periods.count, (level + 1) * periods.count) as T;
@@ -217,24 +227,35 @@ export function drift(
   context: QuestionContext,
   asked: { readonly filter: RecordFilter; readonly subject: DriftSubject }
 ): DriftAnswer {
-  const records = crossedSelection(context, asked.filter);
-  const fit = crossedFit(context, asked.filter, records);
+  return runSteps(driftSteps(context, asked));
+}
+
+/** The same in steps. */
+export function* driftSteps(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter; readonly subject: DriftSubject }
+): Steps<DriftAnswer> {
+  const records = yield* crossedSelection(context, asked.filter);
+  const fit = yield* crossedFit(context, asked.filter, records);
   if (!fit.estimable) return { estimable: false, refuellings: records.rows.length };
   const factor = asked.subject === 'tail' ? fit.a : fit.b;
   const large = factor.records.filter((count) => count >= fewestInSeries).length;
-  const periods = periodsOf(context, records, large);
-  const { rows } = rowsOf(asked.subject, records, fit, periods);
+  const periods = yield* periodsOf(context, records, large);
+  const { rows } = yield* rowsOf(asked.subject, records, fit, periods);
   const limit = ewmaLimitFor(weight, watchRunLength);
-  const charts = rows.map((row) => {
+  yield;
+  const charts: { row: Row; centre: number; chart: ReturnType<typeof ewmaUnequal> }[] = [];
+  for (const row of rows) {
     const { centre, variance } = centreOf(row, periods.baseline);
     const means = row.means.slice(periods.baseline);
     const variances = row.variances.slice(periods.baseline);
-    return {
+    charts.push({
       row,
       centre,
       chart: ewmaUnequal(means, variances, { centre, weight, limit, centreVariance: variance })
-    };
-  });
+    });
+    yield;
+  }
   const checked = periods.count - periods.baseline;
   const falseShare = (monthlyFalseShare * checksAYear.month) / checksAYear[periods.step];
   const zScores = Array.from({ length: checked }, (_none, t) =>
@@ -244,10 +265,12 @@ export function drift(
   );
   const alarms = charts.length === 0 ? new Int32Array(0) : watchAlarms(zScores, falseShare);
   const name = context.ledger.source.columns.code(asked.subject).dictionary;
-  const series = charts.map(({ row, centre, chart }, i): DriftSeries => {
+  yield;
+  const series: DriftSeries[] = [];
+  for (const [i, { row, centre, chart }] of charts.entries()) {
     const alarm = alarms[i] ?? -1;
     const last = chart.signals.at(-1) ?? -1;
-    return {
+    series.push({
       name: name.text(row.level),
       refuellings: row.refuellings,
       centrePercent: centre,
@@ -267,8 +290,9 @@ export function drift(
       alarm: alarm < 0 ? '' : periods.name(periods.baseline + alarm),
       watched: last === checked - 1,
       change: changeOf(row, periods)
-    };
-  });
+    });
+    yield;
+  }
   return {
     estimable: true,
     step: periods.step,

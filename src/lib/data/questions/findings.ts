@@ -1,13 +1,13 @@
 import { causeCodes, causeFacts, causeOutcomes, type CauseCode } from '#lib/core/causes/index.ts';
-import { newcombeDifference, poissonExact } from '#lib/core/statistics/index.ts';
+import { newcombeDifference, poissonExact, runSteps, type Steps } from '#lib/core/statistics/index.ts';
 import { fieldsOfKind, type CheckFieldName, type NameFieldName } from '#lib/data/record/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
-import { attribution, type Effect } from './attribution.ts';
+import { attributionSteps, type Effect } from './attribution.ts';
 import type { QuestionContext } from './context.ts';
 import { densityFindings, type DensityStepped } from './density-findings.ts';
 import { density } from './density.ts';
 import { fewestForVerdict } from './discrepancy.ts';
-import { drift, type DriftSeries, type DriftSubject } from './drift.ts';
+import { driftSteps, type DriftSeries, type DriftSubject } from './drift.ts';
 import { eventFindings, type ScatterChanged } from './event-findings.ts';
 import { stationsOfVehicles } from './findings/stations-of-vehicles.ts';
 import { notYetSaid, wholeGroups, type WholeGroup } from './findings/whole-groups.ts';
@@ -192,18 +192,18 @@ function standsOffOf(members: readonly Effect[], field: NameFieldName, name: str
 }
 
 /** Moves and standing offsets of aircraft and vehicles. What moved is not said again as standing off. */
-function gaugesAndMeters(
+function* gaugesAndMeters(
   context: QuestionContext,
   filter: RecordFilter
-): { findings: Finding[]; watched: number; falseMoves: number; step: 'week' | 'month' } {
-  const stationOf = stationsOfVehicles(context, filter);
-  const fit = attribution(context, { filter });
+): Steps<{ findings: Finding[]; watched: number; falseMoves: number; step: 'week' | 'month' }> {
+  const stationOf = yield* stationsOfVehicles(context, filter);
+  const fit = yield* attributionSteps(context, { filter });
   const findings: Finding[] = [];
   let watched = 0;
   let falseMoves = 0;
   let step: 'week' | 'month' = 'month';
   for (const subject of ['tail', 'vehicle'] as const satisfies readonly DriftSubject[]) {
-    const moves = drift(context, { filter, subject });
+    const moves = yield* driftSteps(context, { filter, subject });
     if (!moves.estimable) continue;
     watched += moves.watchedSeries;
     falseMoves += moves.falseAlarms;
@@ -381,21 +381,31 @@ function slipsByStation(context: QuestionContext, filter: RecordFilter): Slips[]
 
 /** The strongest findings of the records in hand, as numbers, strongest first. */
 export function findings(context: QuestionContext, asked: { readonly filter: RecordFilter }): FindingsAnswer {
+  return runSteps(findingsSteps(context, asked));
+}
+
+/** The same in steps. */
+export function* findingsSteps(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter }
+): Steps<FindingsAnswer> {
   const { filter } = asked;
-  const moves = gaugesAndMeters(context, filter);
+  const moves = yield* gaugesAndMeters(context, filter);
   const rates = ratesAbove(context, filter);
-  const checks = fieldsOfKind('check');
-  const groups = wholeGroups(context, filter);
-  const said: Finding[] = [
-    ...moves.findings,
-    ...rates.findings,
-    ...oneDensities(context, filter),
-    ...densityFindings(context, filter),
-    ...eventFindings(context, filter),
-    ...checks.flatMap((check) => failuresOf(context, filter, check)),
-    ...checks.flatMap((check) => coverageFalls(context, filter, check)),
-    ...slipsByStation(context, filter)
-  ];
+  yield;
+  const groups = yield* wholeGroups(context, filter);
+  const said: Finding[] = [...moves.findings, ...rates.findings];
+  for (const look of [oneDensities, densityFindings, eventFindings]) {
+    said.push(...look(context, filter));
+    yield;
+  }
+  for (const look of [failuresOf, coverageFalls]) {
+    for (const check of fieldsOfKind('check')) {
+      said.push(...look(context, filter, check));
+      yield;
+    }
+  }
+  said.push(...slipsByStation(context, filter));
   const all = [...said, ...notYetSaid(groups, said)];
   return {
     findings: all.sort((p, q) => q.strength - p.strength || (p.name < q.name ? -1 : 1)),

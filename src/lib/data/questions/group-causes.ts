@@ -11,9 +11,10 @@ import {
   type GroupCause,
   type SameSide
 } from '#lib/core/causes/index.ts';
+import { filled, runSteps, type Steps } from '#lib/core/statistics/index.ts';
 import { volumeCorrectionFactor } from '#lib/core/density/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
-import { attribution, type Effect } from './attribution.ts';
+import { attributionSteps, type Effect } from './attribution.ts';
 import type { QuestionContext } from './context.ts';
 import { stationsOfVehicles } from './findings/stations-of-vehicles.ts';
 import { byLevel } from './offsets.ts';
@@ -34,64 +35,76 @@ export interface GroupCausesAnswer {
 }
 
 /** Values of the ledger by position in the crossed records. */
-function valuesAt(own: OwnDiscrepancies, values: Float64Array, positions: readonly number[]): Float64Array {
-  return Float64Array.from(positions, (k) => values[own.records.rows[k] ?? -1] ?? NaN);
+function valuesAt(
+  own: OwnDiscrepancies,
+  values: Float64Array,
+  positions: readonly number[]
+): Steps<Float64Array> {
+  const { rows } = own.records;
+  return filled(new Float64Array(positions.length), (i) => values[rows[positions[i] ?? -1] ?? -1] ?? NaN);
 }
 
 /** 100 ln VCF of each refuelling's fuel at its meter. */
-function expansionsOf(
+function* expansionsOf(
   context: QuestionContext,
   own: OwnDiscrepancies,
   positions: readonly number[]
-): Float64Array {
+): Steps<Float64Array> {
   const { columns } = context.ledger.source;
   const { edition } = context.settings.method.arithmetic;
-  const fuel15 = valuesAt(own, context.ledger.computed.density15KgM3, positions);
-  const meterC = valuesAt(own, columns.valuesOf('fuelTemperature'), positions);
-  const sampleC = valuesAt(own, columns.valuesOf('densityTemperature'), positions);
-  return fuel15.map((density, i) => {
+  const fuel15 = yield* valuesAt(own, context.ledger.computed.density15KgM3, positions);
+  const meterC = yield* valuesAt(own, columns.valuesOf('fuelTemperature'), positions);
+  const sampleC = yield* valuesAt(own, columns.valuesOf('densityTemperature'), positions);
+  return yield* filled(new Float64Array(fuel15.length), (i) => {
+    const density = fuel15[i] ?? NaN;
     const temperature = Number.isNaN(meterC[i] ?? NaN) ? (sampleC[i] ?? NaN) : (meterC[i] ?? NaN);
     return 100 * Math.log(volumeCorrectionFactor(density, temperature, edition));
   });
 }
 
 /** Causes of a station, the aircraft's effects taken off. */
-function causesAt(
+function* causesAt(
   context: QuestionContext,
   own: OwnDiscrepancies,
   positions: readonly number[],
   rows: Uint32Array
-): GroupCause[] {
+): Steps<GroupCause[]> {
   const { columns } = context.ledger.source;
   const { fit, records } = own;
-  const ownPercent = Float64Array.from(
-    positions,
+  const at = (valueAt: (k: number) => number) =>
+    filled(new Float64Array(positions.length), (i) => valueAt(positions[i] ?? -1));
+  const ownPercent = yield* at(
     (k) => (records.y[k] ?? NaN) - fit.mean - (fit.a.effect[records.a[k] ?? -1] ?? NaN)
   );
-  const ratioWeight = Float64Array.from(
-    positions,
-    (k) => (fit.robustWeight[k] ?? 0) * (fit.precisionWeight[k] ?? 0)
+  const ratioWeight = yield* at((k) => (fit.robustWeight[k] ?? 0) * (fit.precisionWeight[k] ?? 0));
+  const massKg = yield* at((k) => records.massKg[k] ?? NaN);
+  const ownKg = yield* filled(
+    new Float64Array(massKg.length),
+    (i) => (massKg[i] ?? NaN) * Math.expm1((ownPercent[i] ?? NaN) / 100)
   );
-  const take = (values: Float64Array) => Float64Array.from(positions, (k) => values[k] ?? NaN);
-  const massKg = take(records.massKg);
-  const ownKg = massKg.map((mass, i) => mass * Math.expm1((ownPercent[i] ?? NaN) / 100));
   const kgWeight = massKg.map((mass, i) => (ratioWeight[i] ?? 0) / (mass * mass));
-  const burn = valuesAt(own, columns.valuesOf('groundBurn'), positions);
+  yield;
+  const burn = yield* valuesAt(own, columns.valuesOf('groundBurn'), positions);
   const burnShare = burn.filter((value) => Number.isFinite(value)).length / Math.max(1, burn.length);
-  const all = (name: 'densityObserved' | 'densityTemperature') => {
-    const values = columns.valuesOf(name);
-    return Float64Array.from(rows, (row) => values[row] ?? NaN);
-  };
+  const ofRows = (values: Float64Array) =>
+    filled(new Float64Array(rows.length), (i) => values[rows[i] ?? -1] ?? NaN);
   const { certificateDifferenceKgM3 } = context.ledger.computed;
   const { defaultDensityKgM3, hottestC, coldestC } = defaultCauseOptions;
-  const density = [
-    defaultDensityCause(all('densityObserved'), defaultDensityKgM3),
-    fahrenheitCause(all('densityTemperature'), hottestC, coldestC),
-    temperatureCause(expansionsOf(context, own, positions), ownPercent, ratioWeight)
-  ].filter((cause) => cause !== null);
-  const certificate = certificateCause(
-    Float64Array.from(rows, (row) => certificateDifferenceKgM3[row] ?? NaN)
+  const sameDensity = defaultDensityCause(
+    yield* ofRows(columns.valuesOf('densityObserved')),
+    defaultDensityKgM3
   );
+  const fahrenheit = fahrenheitCause(
+    yield* ofRows(columns.valuesOf('densityTemperature')),
+    hottestC,
+    coldestC
+  );
+  yield;
+  const temperature = temperatureCause(yield* expansionsOf(context, own, positions), ownPercent, ratioWeight);
+  yield;
+  const density = [sameDensity, fahrenheit, temperature].filter((cause) => cause !== null);
+  const certificate = certificateCause(yield* ofRows(certificateDifferenceKgM3));
+  yield;
   const burnt = groundBurnCause(massKg, ownKg, kgWeight, burnShare);
   // A density that is none moves away from its certificate by itself.
   return [...density, density.length > 0 ? null : certificate, burnt].filter((cause) => cause !== null);
@@ -116,16 +129,16 @@ function byPlace(
   return [...sums.values()].map(({ n, sum, weight }) => ({ n, mean: sum / weight }));
 }
 
-function instruments(
+function* instruments(
   context: QuestionContext,
   filter: RecordFilter,
   field: 'tail' | 'vehicle',
   effects: readonly Effect[]
-): GroupCauseSaid[] {
-  const own = ownDiscrepancies(context, filter, field);
+): Steps<GroupCauseSaid[]> {
+  const own = yield* ownDiscrepancies(context, filter, field);
   if (own === null) return [];
   const { columns } = context.ledger.source;
-  const levels = byLevel(own.level);
+  const levels = yield* byLevel(own.level);
   const texts = columns.code(field).dictionary.texts();
   const station = columns.code('station').codes();
   // An aircraft is seen at stations, a vehicle with aircraft: it may never leave its station.
@@ -146,29 +159,39 @@ export function groupCauses(
   context: QuestionContext,
   asked: { readonly filter: RecordFilter }
 ): GroupCausesAnswer {
-  const own = ownDiscrepancies(context, asked.filter, 'tail');
-  const fit = attribution(context, asked);
+  return runSteps(groupCausesSteps(context, asked));
+}
+
+/** The same in steps. */
+export function* groupCausesSteps(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter }
+): Steps<GroupCausesAnswer> {
+  const own = yield* ownDiscrepancies(context, asked.filter, 'tail');
+  const fit = yield* attributionSteps(context, asked);
   if (own === null || !fit.estimable) return { causes: [], looked: 0 };
   const station = context.ledger.source.columns.code('station');
-  const stationOf = Int32Array.from(own.records.rows, (row) => station.at(row));
-  const rowsOf = byLevel(Int32Array.from(context.select(asked.filter).refuellings, (row) => station.at(row)));
-  const refuellings = context.select(asked.filter).refuellings;
-  const stations = [...byLevel(stationOf)].flatMap(([code, positions]): GroupCauseSaid[] => {
+  const { rows: crossed } = own.records;
+  const stationOf = yield* filled(new Int32Array(crossed.length), (k) => station.at(crossed[k] ?? 0));
+  const { refuellings } = context.select(asked.filter);
+  const rowsOf = yield* byLevel(
+    yield* filled(new Int32Array(refuellings.length), (i) => station.at(refuellings[i] ?? 0))
+  );
+  const stations: GroupCauseSaid[] = [];
+  for (const [code, positions] of yield* byLevel(stationOf)) {
     const rows = Uint32Array.from(rowsOf.get(code) ?? [], (i) => refuellings[i] ?? 0);
-    return causesAt(context, own, positions, rows).map((cause) => ({
-      ...cause,
-      field: 'station',
-      name: station.dictionary.text(code),
-      seen: null
-    }));
-  });
-  const tails = instruments(context, asked.filter, 'tail', fit.tails);
+    const name = station.dictionary.text(code);
+    for (const cause of yield* causesAt(context, own, positions, rows)) {
+      stations.push({ ...cause, field: 'station', name, seen: null });
+    }
+  }
+  const tails = yield* instruments(context, asked.filter, 'tail', fit.tails);
   // What a whole station does looks like a bias of each of its meters.
-  const stationOfVehicle = stationsOfVehicles(context, asked.filter);
+  const stationOfVehicle = yield* stationsOfVehicles(context, asked.filter);
   const explained = new Set(
     stations.filter(({ cause }) => cause !== 'wrongCertificate').map(({ name }) => name)
   );
-  const vehicles = instruments(context, asked.filter, 'vehicle', fit.vehicles).filter(
+  const vehicles = (yield* instruments(context, asked.filter, 'vehicle', fit.vehicles)).filter(
     ({ name }) => !explained.has(stationOfVehicle.get(name) ?? '')
   );
   return {

@@ -1,4 +1,5 @@
-import { attribution } from './attribution.ts';
+import type { Steps } from '#lib/core/statistics/index.ts';
+import { attribution, attributionSteps } from './attribution.ts';
 import { beforeAfter } from './before-after.ts';
 import type { QuestionContext } from './context.ts';
 import { densityShapes } from './density-shapes.ts';
@@ -6,15 +7,15 @@ import { densitySteps } from './density-steps.ts';
 import { densityTemperature } from './density-temperature.ts';
 import { density } from './density.ts';
 import { discrepancy } from './discrepancy.ts';
-import { drift } from './drift.ts';
-import { findings } from './findings.ts';
+import { drift, driftSteps } from './drift.ts';
+import { findings, findingsSteps } from './findings.ts';
 import { funnels } from './funnels.ts';
-import { groupCauses } from './group-causes.ts';
+import { groupCauses, groupCausesSteps } from './group-causes.ts';
 import { limitStudy } from './limit-study.ts';
 import { method } from './method.ts';
 import { names } from './names.ts';
-import { offsets } from './offsets.ts';
-import { oneGauge } from './one-gauge.ts';
+import { offsets, offsetsSteps } from './offsets.ts';
+import { oneGauge, oneGaugeSteps } from './one-gauge.ts';
 import { records } from './records.ts';
 import { sampleDays } from './sample-days.ts';
 import { sampleGaps } from './sample-gaps.ts';
@@ -27,6 +28,7 @@ import { sheet } from './sheet.ts';
 import { spread } from './spread.ts';
 import { suppliers } from './suppliers.ts';
 
+export type { Steps };
 export { createContext, type QuestionContext } from './context.ts';
 export type { AttributionAnswer, Effect, Meeting } from './attribution.ts';
 export type { BeforeAfterAnswer, PartnerStep } from './before-after.ts';
@@ -101,7 +103,23 @@ export const questions = {
   suppliers
 };
 
+/**
+ * Those that may take seconds: studies. A page asks for them when its other answers have landed; they are worked on
+ * in steps, and give way to every other question. This list alone decides which they are.
+ */
+const studies = {
+  attribution: attributionSteps,
+  drift: driftSteps,
+  findings: findingsSteps,
+  groupCauses: groupCausesSteps,
+  offsets: offsetsSteps,
+  oneGauge: oneGaugeSteps
+} satisfies {
+  readonly [N in QuestionName]?: (context: QuestionContext, asked: Asked<N>) => Steps<Answered<N>>;
+};
+
 export type Questions = typeof questions;
+export type StudyName = keyof typeof studies;
 export type QuestionName = keyof Questions;
 export type Asked<N extends QuestionName> = Parameters<Questions[N]>[1];
 export type Answered<N extends QuestionName> = ReturnType<Questions[N]>;
@@ -119,4 +137,18 @@ export function answer<N extends QuestionName>(
 ): Answered<N> {
   const question = questions[name] as (context: QuestionContext, asked: Asked<N>) => Answered<N>;
   return question(context, asked);
+}
+
+export function isStudy(name: QuestionName): name is StudyName {
+  return Object.hasOwn(studies, name);
+}
+
+/** A study of the ledger in a context, to be driven step by step. */
+export function study<N extends StudyName>(
+  context: QuestionContext,
+  name: N,
+  asked: Asked<N>
+): Steps<Answered<N>> {
+  const begin = studies[name] as unknown as (context: QuestionContext, asked: Asked<N>) => Steps<Answered<N>>;
+  return begin(context, asked);
 }

@@ -2,9 +2,12 @@ import {
   kindOfLine,
   median,
   offsetOrScale,
+  runSteps,
+  stretches,
   type Estimated,
   type OffsetOrScale,
-  type OffsetOrScaleKind
+  type OffsetOrScaleKind,
+  type Steps
 } from '#lib/core/statistics/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
@@ -47,12 +50,15 @@ interface Fitted {
 }
 
 /** The positions of each level's refuellings. */
-export function byLevel(level: Int32Array): Map<number, number[]> {
+export function* byLevel(level: Int32Array): Steps<Map<number, number[]>> {
   const found = new Map<number, number[]>();
-  level.forEach((code, k) => {
-    const known = found.get(code);
-    if (known === undefined) found.set(code, [k]);
-    else known.push(k);
+  yield* stretches(level.length, (from, to) => {
+    for (let k = from; k < to; k++) {
+      const code = level[k] as number;
+      const known = found.get(code);
+      if (known === undefined) found.set(code, [k]);
+      else known.push(k);
+    }
   });
   return found;
 }
@@ -110,22 +116,35 @@ export function offsets(
   context: QuestionContext,
   asked: { readonly filter: RecordFilter; readonly subject: OwnSubject }
 ): OffsetsAnswer {
-  const own = ownDiscrepancies(context, asked.filter, asked.subject);
+  return runSteps(offsetsSteps(context, asked));
+}
+
+/** The same in steps. */
+export function* offsetsSteps(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter; readonly subject: OwnSubject }
+): Steps<OffsetsAnswer> {
+  const own = yield* ownDiscrepancies(context, asked.filter, asked.subject);
   if (own === null) return { estimable: false, lines: [], leftOut: 0, clearFrom };
   const type = context.ledger.source.columns.code('type');
-  const levels = byLevel(own.level);
-  const fitted = [...levels].flatMap(([level, positions]): Fitted[] => {
+  const levels = yield* byLevel(own.level);
+  const fitted: Fitted[] = [];
+  for (const [level, positions] of levels) {
     const line = lineOf(own, positions);
     const row = own.records.rows[positions[0] ?? -1] ?? -1;
-    return line === null ? [] : [{ level, peers: asked.subject === 'tail' ? type.text(row) : '', line }];
-  });
+    if (line !== null) fitted.push({ level, peers: asked.subject === 'tail' ? type.text(row) : '', line });
+    yield;
+  }
+  const lines: OffsetLine[] = [];
+  for (const each of fitted) {
+    lines.push(...settled(each, fitted, own, levels.get(each.level) ?? []));
+    yield;
+  }
   return {
     estimable: true,
-    lines: fitted
-      .flatMap((each) => settled(each, fitted, own, levels.get(each.level) ?? []))
-      .sort((p, q) =>
-        p.peers === q.peers ? q.constantKg.value - p.constantKg.value : p.peers < q.peers ? -1 : 1
-      ),
+    lines: lines.sort((p, q) =>
+      p.peers === q.peers ? q.constantKg.value - p.constantKg.value : p.peers < q.peers ? -1 : 1
+    ),
     leftOut: levels.size - fitted.length,
     clearFrom
   };

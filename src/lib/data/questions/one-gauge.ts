@@ -1,4 +1,4 @@
-import { median, moments, type OffsetOrScale } from '#lib/core/statistics/index.ts';
+import { median, moments, runSteps, type OffsetOrScale, type Steps } from '#lib/core/statistics/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
 import { byLevel, lineOf } from './offsets.ts';
@@ -113,11 +113,20 @@ export function oneGauge(
   context: QuestionContext,
   asked: { readonly filter: RecordFilter; readonly subject: OwnSubject; readonly name: string }
 ): OneGaugeAnswer | null {
-  const own = ownDiscrepancies(context, asked.filter, asked.subject);
+  return runSteps(oneGaugeSteps(context, asked));
+}
+
+/** The same in steps. */
+export function* oneGaugeSteps(
+  context: QuestionContext,
+  asked: { readonly filter: RecordFilter; readonly subject: OwnSubject; readonly name: string }
+): Steps<OneGaugeAnswer | null> {
+  const own = yield* ownDiscrepancies(context, asked.filter, asked.subject);
   if (own === null) return null;
   const level = context.ledger.source.columns.code(asked.subject).dictionary.texts().indexOf(asked.name);
   // A gauge that sticks may be wild at that level: suspected slips are out, all else is in.
-  const positions = byLevel(own.level).get(level) ?? [];
+  const positions = (yield* byLevel(own.level)).get(level) ?? [];
+  yield;
   return {
     name: asked.name,
     n: positions.length,

@@ -1,4 +1,4 @@
-import type { RobustFit } from '#lib/core/statistics/index.ts';
+import { filled, type RobustFit, type Steps } from '#lib/core/statistics/index.ts';
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import { crossedFit, crossedSelection, type CrossedSelection } from './attribution.ts';
 import type { QuestionContext } from './context.ts';
@@ -20,30 +20,33 @@ export interface OwnDiscrepancies {
 }
 
 /** Null where too few refuellings are in hand, or they are too alike, to tell gauges from meters. */
-export function ownDiscrepancies(
+export function* ownDiscrepancies(
   context: QuestionContext,
   filter: RecordFilter,
   subject: OwnSubject
-): OwnDiscrepancies | null {
-  const records = crossedSelection(context, filter);
-  const fit = crossedFit(context, filter, records);
+): Steps<OwnDiscrepancies | null> {
+  const records = yield* crossedSelection(context, filter);
+  const fit = yield* crossedFit(context, filter, records);
   if (!fit.estimable) return null;
   const [level, other, effects] =
     subject === 'tail' ? [records.a, records.b, fit.b.effect] : [records.b, records.a, fit.a.effect];
   const { discrepancyKg } = context.ledger.computed;
+  const { massKg: massesKg } = records;
   const { dictionary } = context.ledger.source.columns.code(subject);
   return {
     records,
     fit,
     level,
-    ownKg: records.massKg.map((massKg, k) => {
+    ownKg: yield* filled(new Float64Array(massesKg.length), (k) => {
+      const massKg = massesKg[k] ?? NaN;
       const share = (fit.mean + (effects[other[k] ?? -1] ?? NaN)) / 100;
       return (discrepancyKg[records.rows[k] ?? -1] ?? NaN) - massKg * Math.expm1(share);
     }),
     // Precision of a ratio is precisionWeight; of the kilograms it is less by the square of the mass.
-    weight: records.massKg.map(
-      (massKg, k) => ((fit.robustWeight[k] ?? 0) * (fit.precisionWeight[k] ?? 0)) / (massKg * massKg)
-    ),
+    weight: yield* filled(new Float64Array(massesKg.length), (k) => {
+      const massKg = massesKg[k] ?? NaN;
+      return ((fit.robustWeight[k] ?? 0) * (fit.precisionWeight[k] ?? 0)) / (massKg * massKg);
+    }),
     nameOf: (code) => dictionary.text(code)
   };
 }

@@ -1,8 +1,9 @@
 import type { Account, Answer } from '#lib/data/intake/index.ts';
-import type { Answered, Asked, QuestionName, RecordList } from '#lib/data/questions/index.ts';
+import type { Answered, Asked, QuestionName, RecordList, StudyName } from '#lib/data/questions/index.ts';
 import type { Settings } from '#lib/data/settings/index.ts';
 import type { FindingNote, Preferences } from '#lib/data/store/index.ts';
 import type { DemoStory } from './demo-story.ts';
+import type { Course } from './study.ts';
 
 /** A file handed over for import. */
 export interface GivenFile {
@@ -10,8 +11,10 @@ export interface GivenFile {
   readonly blob: Blob;
 }
 
-/** Questions by name, each with its own argument and answer. */
-export type QuestionCalls = { [N in QuestionName]: (asked: Asked<N>) => Promise<Answered<N>> };
+/** Questions by name, each with its own argument and answer; those that are studies are driven by a course. */
+export type QuestionCalls = {
+  [N in Exclude<QuestionName, StudyName>]: (asked: Asked<N>) => Promise<Answered<N>>;
+} & { [N in StudyName]: (asked: Asked<N>, course: Course) => Promise<Answered<N>> };
 
 /** The raw text of a record's lines in its source file. */
 export interface SourceLines {
@@ -20,8 +23,8 @@ export interface SourceLines {
   readonly text: string;
 }
 
-/** All that can be asked of the workspace from outside. */
-export interface WorkspaceCalls extends QuestionCalls {
+/** What else can be asked of the workspace. */
+export interface OtherCalls {
   addFiles(files: readonly GivenFile[]): Promise<void>;
   answerQuestion(given: { readonly fileId: string; readonly answer: Answer }): Promise<void>;
   useFile(fileId: string): Promise<void>;
@@ -43,3 +46,6 @@ export interface WorkspaceCalls extends QuestionCalls {
   demoStories(given: null): Promise<readonly DemoStory[]>;
   forgetEverything(given: null): Promise<void>;
 }
+
+/** All that can be asked of the workspace from outside. */
+export type WorkspaceCalls = QuestionCalls & OtherCalls;

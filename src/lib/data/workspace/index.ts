@@ -1,5 +1,6 @@
-import { questions, type QuestionName } from '#lib/data/questions/index.ts';
+import { isStudy, questions, type QuestionName } from '#lib/data/questions/index.ts';
 import type { QuestionCalls, WorkspaceCalls } from './calls.ts';
+import type { Course } from './study.ts';
 import { Workspace, type WorkspaceOptions } from './workspace.ts';
 
 export type { GivenFile, QuestionCalls, SourceLines, WorkspaceCalls } from './calls.ts';
@@ -8,6 +9,8 @@ export { browserStore } from '#lib/data/store/index.ts';
 export type { DemoSource } from './demo-source.ts';
 export type { DemoStory } from './demo-story.ts';
 export type { FileStatus, FileView, WorkspaceState } from './state.ts';
+export { StudyDropped, type Course } from './study.ts';
+export type { StudyName } from '#lib/data/questions/index.ts';
 export { Workspace, type WorkspaceOptions } from './workspace.ts';
 
 /** Opens a workspace, takes up what was kept, and gives the calls on it. */
@@ -16,7 +19,12 @@ export async function openWorkspace(options: WorkspaceOptions): Promise<Workspac
   await workspace.restore();
   const names = Object.keys(questions) as QuestionName[];
   const asks = Object.fromEntries(
-    names.map((name) => [name, (asked: never) => Promise.resolve(workspace.ask(name, asked))])
+    names.map((name) => [
+      name,
+      isStudy(name)
+        ? (asked: never, course: Course) => workspace.study(name, asked, course)
+        : (asked: never) => Promise.resolve(workspace.ask(name, asked))
+    ])
   ) as unknown as QuestionCalls;
   return {
     ...asks,

@@ -18,10 +18,12 @@ import {
   answer,
   createContext,
   recordRows,
+  study,
   type Asked,
   type Answered,
   type QuestionName,
-  type RecordList
+  type RecordList,
+  type StudyName
 } from '#lib/data/questions/index.ts';
 import { defaultSettings, type Settings } from '#lib/data/settings/index.ts';
 import {
@@ -43,6 +45,7 @@ import { dataFingerprint, resultFingerprint } from './fingerprints.ts';
 import { lookAlikesOf, type LookAlikes } from './look-alikes.ts';
 import { readLines } from './source-lines.ts';
 import type { WorkspaceState } from './state.ts';
+import { drive, type Course } from './study.ts';
 import {
   storedAccount,
   storedLayout,
@@ -323,6 +326,24 @@ export class Workspace {
 
   ask<N extends QuestionName>(name: N, asked: Asked<N>): Answered<N> {
     return answer(this.#context, name, asked);
+  }
+
+  /**
+   * Answers a study in the turns that nothing else needs. It waits until what is being read is read, and begins anew
+   * where records, masses or verdicts change under it.
+   */
+  async study<N extends StudyName>(name: N, asked: Asked<N>, course: Course): Promise<Answered<N>> {
+    for (;;) {
+      while (this.#readingsWaiting > 0) await this.#work;
+      const context = this.#context;
+      const driven = await drive(
+        study(context, name, asked),
+        course,
+        this.#options.now,
+        () => context !== this.#context || this.#readingsWaiting > 0
+      );
+      if (driven.isDone) return driven.answer;
+    }
   }
 
   async openDemo(): Promise<void> {

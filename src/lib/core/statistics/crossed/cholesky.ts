@@ -1,3 +1,8 @@
+import type { Steps } from '../steps.ts';
+
+/** Multiplications between two rests. */
+const workAStep = 1 << 20;
+
 /** Dot product of two stretches of one array, `length` long, by fours. */
 function dot(matrix: Float64Array, first: number, second: number, length: number): number {
   let [s0, s1, s2, s3] = [0, 0, 0, 0];
@@ -17,21 +22,31 @@ function dot(matrix: Float64Array, first: number, second: number, length: number
  * Cholesky factor C, S = C C', in place in the lower triangle of a row-major matrix. A pivot that is not above 0
  * becomes NaN, and with it all that follows.
  */
-export function choleskyInPlace(matrix: Float64Array, size: number): void {
+export function* choleskySteps(matrix: Float64Array, size: number): Steps<void> {
+  let work = 0;
   for (let i = 0; i < size; i += 1) {
-    const row = i * size;
-    for (let j = 0; j < i; j += 1) {
-      const at = row + j;
-      matrix[at] =
-        ((matrix[at] as number) - dot(matrix, row, j * size, j)) / (matrix[j * size + j] as number);
-    }
-    const pivot = (matrix[row + i] as number) - dot(matrix, row, row, i);
-    matrix[row + i] = pivot > 0 ? Math.sqrt(pivot) : NaN;
+    eliminateRow(matrix, size, i);
+    work += (i * i) / 2;
+    if (work < workAStep) continue;
+    work = 0;
+    yield;
   }
 }
 
+/** Row i of the factor from those above it. */
+function eliminateRow(matrix: Float64Array, size: number, i: number): void {
+  const row = i * size;
+  for (let j = 0; j < i; j += 1) {
+    const at = row + j;
+    matrix[at] = ((matrix[at] as number) - dot(matrix, row, j * size, j)) / (matrix[j * size + j] as number);
+  }
+  const pivot = (matrix[row + i] as number) - dot(matrix, row, row, i);
+  matrix[row + i] = pivot > 0 ? Math.sqrt(pivot) : NaN;
+}
+
 /** The inverse of the leading `count` rows of a lower triangular factor, row-major, `count` wide. */
-export function invertTriangle(factor: Float64Array, size: number, count: number): Float64Array {
+export function* invertTriangle(factor: Float64Array, size: number, count: number): Steps<Float64Array> {
+  let work = 0;
   const inverse = new Float64Array(count * count);
   for (let i = 0; i < count; i += 1) {
     const row = i * count;
@@ -44,6 +59,10 @@ export function invertTriangle(factor: Float64Array, size: number, count: number
       }
     }
     inverse[row + i] = 1 / pivot;
+    work += (i * i) / 2;
+    if (work < workAStep) continue;
+    work = 0;
+    yield;
   }
   return inverse;
 }

@@ -1,6 +1,10 @@
-import { choleskyInPlace } from './cholesky.ts';
+import type { Steps } from '../steps.ts';
+import { choleskySteps } from './cholesky.ts';
 import type { Design } from './design.ts';
 import type { DesignSums } from './sums.ts';
+
+/** Pairs of cells taken out between two rests. */
+const pairsAStep = 1 << 19;
 
 /**
  * The profiled restricted likelihood criterion (-2 log) of the crossed model as a function of the two relative
@@ -31,11 +35,12 @@ export class Criterion {
   }
 
   /** The criterion, NaN where the residual vanishes. Scales are relative to the residual standard deviation. */
-  evaluate(smallScale: number, largeScale: number): number {
-    if (largeScale !== this.largeScale) this.eliminateLarge(largeScale);
+  *evaluate(smallScale: number, largeScale: number): Steps<number> {
+    if (largeScale !== this.largeScale) yield* this.eliminateLarge(largeScale);
     this.smallScale = smallScale;
     this.scaleReduced(smallScale);
-    choleskyInPlace(this.factor, this.size);
+    yield* choleskySteps(this.factor, this.size);
+    yield;
     const { size, factor } = this;
     const last = factor[size * size - 1] as number;
     this.residualSquares = last * last;
@@ -57,7 +62,7 @@ export class Criterion {
     return this.largeScale ** 2 * (this.sums.largeWeight[level] as number) + 1;
   }
 
-  private eliminateLarge(largeScale: number): void {
+  private *eliminateLarge(largeScale: number): Steps<void> {
     const { sums, reduced, size } = this;
     const { largeWeight, largeSum } = sums;
     this.largeScale = largeScale;
@@ -65,6 +70,8 @@ export class Criterion {
     const mean = (size - 2) * size;
     const data = mean + size;
     this.logLarge = 0;
+    const { cellStart } = this.design;
+    let pairs = 0;
     for (let b = 0; b < largeWeight.length; b += 1) {
       const weight = largeWeight[b] as number;
       const sum = largeSum[b] as number;
@@ -76,6 +83,11 @@ export class Criterion {
       reduced[mean + size - 2] = (reduced[mean + size - 2] as number) - share * weight * weight;
       reduced[data + size - 2] = (reduced[data + size - 2] as number) - share * weight * sum;
       reduced[data + size - 1] = (reduced[data + size - 1] as number) - share * sum * sum;
+      const cells = (cellStart[b + 1] as number) - (cellStart[b] as number);
+      pairs += (cells * cells) / 2;
+      if (pairs < pairsAStep) continue;
+      pairs = 0;
+      yield;
     }
   }
 

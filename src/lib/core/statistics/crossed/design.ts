@@ -1,3 +1,5 @@
+import { filled, stretches, type Steps } from '../steps.ts';
+
 /** Records of a crossed layout: a level of each of two factors and a value. */
 export interface CrossedRecords {
   /** Level codes from 0; negative = none, and the record is left out. */
@@ -31,7 +33,7 @@ export interface Design {
   readonly swapped: boolean;
 }
 
-function usableRecords(records: CrossedRecords): Int32Array {
+function* usableRecords(records: CrossedRecords): Steps<Int32Array> {
   const { a, b, y, weights } = records;
   const n = y.length;
   if (a.length !== n || b.length !== n || (weights !== undefined && weights.length !== n)) {
@@ -39,91 +41,105 @@ function usableRecords(records: CrossedRecords): Int32Array {
   }
   const usable = new Int32Array(n);
   let count = 0;
-  for (let k = 0; k < n; k += 1) {
-    const weight = weights === undefined ? 1 : (weights[k] ?? NaN);
-    const present = (a[k] ?? -1) >= 0 && (b[k] ?? -1) >= 0 && weight > 0 && weight < Infinity;
-    if (present && Number.isFinite(y[k])) usable[count++] = k;
-  }
+  yield* stretches(n, (from, to) => {
+    for (let k = from; k < to; k += 1) {
+      const weight = weights === undefined ? 1 : (weights[k] ?? NaN);
+      const present = (a[k] ?? -1) >= 0 && (b[k] ?? -1) >= 0 && weight > 0 && weight < Infinity;
+      if (present && Number.isFinite(y[k])) usable[count++] = k;
+    }
+  });
   return usable.subarray(0, count);
 }
 
 /** Codes renumbered from 0 without holes, in ascending order. */
-function compactCodes(
+function* compactCodes(
   codes: ArrayLike<number>,
   records: Int32Array
-): { code: Int32Array; levels: Int32Array } {
+): Steps<{ code: Int32Array; levels: Int32Array }> {
+  const code = yield* filled(new Int32Array(records.length), (i) => codes[records[i] as number] ?? -1);
   let most = -1;
-  for (const k of records) most = Math.max(most, codes[k] ?? -1);
+  yield* stretches(code.length, (from, to) => {
+    for (let i = from; i < to; i += 1) most = Math.max(most, code[i] as number);
+  });
   const place = new Int32Array(most + 1).fill(-1);
-  for (const k of records) place[codes[k] ?? -1] = 0;
+  yield* stretches(code.length, (from, to) => {
+    for (let i = from; i < to; i += 1) place[code[i] as number] = 0;
+  });
   const levels = Int32Array.from(
     Array.from(place, (_, level) => level).filter((level) => place[level] === 0)
   );
   levels.forEach((level, i) => (place[level] = i));
-  return { code: records.map((k) => place[codes[k] ?? -1] ?? -1), levels };
+  return { code: yield* filled(code, (i) => place[code[i] as number] ?? -1), levels };
 }
 
 /** Stable counting sort: the items ordered by their key. */
-function orderBy(key: Int32Array, keys: number, items: Int32Array): Int32Array {
+function* orderBy(key: Int32Array, keys: number, items: Int32Array): Steps<Int32Array> {
   const start = new Int32Array(keys + 1);
-  for (const item of items)
-    start[(key[item] as number) + 1] = (start[(key[item] as number) + 1] as number) + 1;
+  yield* stretches(items.length, (from, to) => {
+    for (let i = from; i < to; i += 1) {
+      const after = (key[items[i] as number] as number) + 1;
+      start[after] = (start[after] as number) + 1;
+    }
+  });
   for (let i = 0; i < keys; i += 1) start[i + 1] = (start[i + 1] as number) + (start[i] as number);
   const ordered = new Int32Array(items.length);
-  for (const item of items) {
-    const group = key[item] as number;
-    const at = start[group] as number;
-    ordered[at] = item;
-    start[group] = at + 1;
-  }
+  yield* stretches(items.length, (from, to) => {
+    for (let i = from; i < to; i += 1) {
+      const item = items[i] as number;
+      const group = key[item] as number;
+      const at = start[group] as number;
+      ordered[at] = item;
+      start[group] = at + 1;
+    }
+  });
   return ordered;
 }
 
-function buildCells(
+function* buildCells(
   small: Int32Array,
   large: Int32Array,
   smallCount: number,
   largeCount: number
-): Pick<Design, 'cell' | 'cellStart' | 'cellSmall'> {
+): Steps<Pick<Design, 'cell' | 'cellStart' | 'cellSmall'>> {
   const n = small.length;
-  const bySmall = orderBy(
-    small,
-    smallCount,
-    Int32Array.from({ length: n }, (_, k) => k)
-  );
-  const ordered = orderBy(large, largeCount, bySmall);
+  const all = yield* filled(new Int32Array(n), (k) => k);
+  const bySmall = yield* orderBy(small, smallCount, all);
+  const ordered = yield* orderBy(large, largeCount, bySmall);
   const cell = new Int32Array(n);
   const cellStart = new Int32Array(largeCount + 1);
   const cellSmall = new Int32Array(n);
   let cells = 0;
   let before = -1;
-  for (const k of ordered) {
-    const key = (large[k] as number) * smallCount + (small[k] as number);
-    if (key !== before) {
-      cellSmall[cells] = small[k] as number;
-      cells += 1;
-      cellStart[(large[k] as number) + 1] = cells;
-      before = key;
+  yield* stretches(n, (from, to) => {
+    for (let i = from; i < to; i += 1) {
+      const k = ordered[i] as number;
+      const key = (large[k] as number) * smallCount + (small[k] as number);
+      if (key !== before) {
+        cellSmall[cells] = small[k] as number;
+        cells += 1;
+        cellStart[(large[k] as number) + 1] = cells;
+        before = key;
+      }
+      cell[k] = cells - 1;
     }
-    cell[k] = cells - 1;
-  }
+  });
   return { cell, cellStart, cellSmall: cellSmall.slice(0, cells) };
 }
 
-export function buildDesign(records: CrossedRecords): Design {
-  const record = usableRecords(records);
-  const a = compactCodes(records.a, record);
-  const b = compactCodes(records.b, record);
+export function* buildDesign(records: CrossedRecords): Steps<Design> {
+  const record = yield* usableRecords(records);
+  const a = yield* compactCodes(records.a, record);
+  const b = yield* compactCodes(records.b, record);
   const swapped = b.levels.length < a.levels.length;
   const [small, large] = swapped ? [b, a] : [a, b];
   return {
     record,
     small: small.code,
     large: large.code,
-    ...buildCells(small.code, large.code, small.levels.length, large.levels.length),
-    y: Float64Array.from(record, (k) => records.y[k] ?? NaN),
-    weights: Float64Array.from(record, (k) =>
-      records.weights === undefined ? 1 : (records.weights[k] ?? NaN)
+    ...(yield* buildCells(small.code, large.code, small.levels.length, large.levels.length)),
+    y: yield* filled(new Float64Array(record.length), (i) => records.y[record[i] as number] ?? NaN),
+    weights: yield* filled(new Float64Array(record.length), (i) =>
+      records.weights === undefined ? 1 : (records.weights[record[i] as number] ?? NaN)
     ),
     smallLevels: small.levels,
     largeLevels: large.levels,

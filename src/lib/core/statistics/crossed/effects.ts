@@ -1,3 +1,4 @@
+import { filled, type Steps } from '../steps.ts';
 import { backSubstitute } from './cholesky.ts';
 import type { Criterion } from './criterion.ts';
 
@@ -26,11 +27,12 @@ export function predictEffects(criterion: Criterion): Effects {
 }
 
 /** Value less mean and both effects, for each usable record. */
-export function residualsOf(criterion: Criterion, effects: Effects): Float64Array {
+export function residualsOf(criterion: Criterion, effects: Effects): Steps<Float64Array> {
   const { y, small, large } = criterion.design;
-  return y.map(
-    (value, k) =>
-      value -
+  return filled(
+    new Float64Array(y.length),
+    (k) =>
+      (y[k] as number) -
       effects.mean -
       (effects.small[small[k] as number] as number) -
       (effects.large[large[k] as number] as number)

@@ -1,3 +1,4 @@
+import { runSteps, stretches, type Steps } from '../steps.ts';
 import type { SearchControl } from '../minimise/nelder-mead.ts';
 import type { Estimate } from '../estimable.ts';
 import { connectedComponents } from './components.ts';
@@ -115,10 +116,13 @@ function factorOf(parts: FactorParts, codes: number): FittedFactor {
   };
 }
 
-function countRecords(codes: Int32Array, weights: Float64Array, levels: number): Int32Array {
+function* countRecords(codes: Int32Array, weights: Float64Array, levels: number): Steps<Int32Array> {
   const counts = new Int32Array(levels);
-  codes.forEach((code, k) => {
-    if ((weights[k] as number) > 0) counts[code] = (counts[code] as number) + 1;
+  yield* stretches(codes.length, (from, to) => {
+    for (let k = from; k < to; k += 1) {
+      const code = codes[k] as number;
+      if ((weights[k] as number) > 0) counts[code] = (counts[code] as number) + 1;
+    }
   });
   return counts;
 }
@@ -130,16 +134,16 @@ export interface LevelCounts {
 }
 
 /** Reads the whole answer off a criterion that stands at its minimum. */
-export function assembleFit(
+export function* assembleFit(
   criterion: Criterion,
   value: number,
   weights: Float64Array,
   counts: LevelCounts
-): CrossedFit {
+): Steps<CrossedFit> {
   const { design, sums } = criterion;
   const sigma = Math.sqrt(criterion.variance);
   const effects = predictEffects(criterion);
-  const precision = precisionOf(criterion);
+  const precision = yield* precisionOf(criterion);
   const components = connectedComponents(design, sums);
   const small: FactorParts = {
     sd: criterion.smallScale * sigma,
@@ -147,7 +151,7 @@ export function assembleFit(
     effect: effects.small,
     precision: precision.small,
     component: components.small,
-    records: countRecords(design.small, weights, design.smallLevels.length)
+    records: yield* countRecords(design.small, weights, design.smallLevels.length)
   };
   const large: FactorParts = {
     sd: criterion.largeScale * sigma,
@@ -155,7 +159,7 @@ export function assembleFit(
     effect: effects.large,
     precision: precision.large,
     component: components.large,
-    records: countRecords(design.large, weights, design.largeLevels.length)
+    records: yield* countRecords(design.large, weights, design.largeLevels.length)
   };
   const [a, b] = design.swapped ? [large, small] : [small, large];
   const codes = (parts: FactorParts, wanted = 0): number =>
@@ -180,8 +184,12 @@ export interface FitOptions extends SearchControl, LevelCounts {}
  * with the cube of the smaller factor's levels; call it off the main thread.
  */
 export function fitCrossed(records: CrossedRecords, options: FitOptions = {}): Estimate<CrossedFit> {
-  const design = buildDesign(records);
-  const found = searchCriterion(design, designSums(design, design.weights), options);
+  return runSteps(fitCrossedSteps(records, options));
+}
+
+function* fitCrossedSteps(records: CrossedRecords, options: FitOptions): Steps<Estimate<CrossedFit>> {
+  const design = yield* buildDesign(records);
+  const found = yield* searchCriterion(design, yield* designSums(design, design.weights), options);
   if (!found.estimable) return found;
-  return { estimable: true, ...assembleFit(found.criterion, found.value, design.weights, options) };
+  return { estimable: true, ...(yield* assembleFit(found.criterion, found.value, design.weights, options)) };
 }

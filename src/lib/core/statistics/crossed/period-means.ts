@@ -1,3 +1,4 @@
+import { runSteps, stretches, type Steps } from '../steps.ts';
 import type { CrossedRecords } from './design.ts';
 import type { CrossedFit } from './fit.ts';
 
@@ -28,24 +29,37 @@ export function adjustedPeriodMeans(
   fit: Pick<CrossedFit, 'mean' | 'sigma' | 'a' | 'b'>,
   options: PeriodOptions = {}
 ): PeriodMeans {
+  return runSteps(adjustedPeriodMeansSteps(records, period, periods, fit, options));
+}
+
+/** The same in steps. */
+export function* adjustedPeriodMeansSteps(
+  records: CrossedRecords,
+  period: ArrayLike<number>,
+  periods: number,
+  fit: Pick<CrossedFit, 'mean' | 'sigma' | 'a' | 'b'>,
+  options: PeriodOptions = {}
+): Steps<PeriodMeans> {
   const cells = fit.a.effect.length * periods;
   const weight = new Float64Array(cells);
   const sum = new Float64Array(cells);
   const errors = new Float64Array(cells);
   const count = new Int32Array(cells);
-  for (let k = 0; k < records.y.length; k += 1) {
-    const b = records.b[k] ?? -1;
-    const value = (records.y[k] ?? NaN) - fit.mean - (fit.b.effect[b] ?? NaN);
-    const w = options.weights === undefined ? 1 : (options.weights[k] ?? NaN);
-    const t = period[k] ?? -1;
-    const a = records.a[k] ?? -1;
-    if (!(w > 0) || Number.isNaN(value) || !(t >= 0 && t < periods) || a < 0) continue;
-    const cell = a * periods + t;
-    weight[cell] = (weight[cell] ?? 0) + w;
-    sum[cell] = (sum[cell] ?? 0) + w * value;
-    errors[cell] = (errors[cell] ?? 0) + (fit.b.standardError[b] ?? NaN) ** 2;
-    count[cell] = (count[cell] ?? 0) + 1;
-  }
+  yield* stretches(records.y.length, (from, to) => {
+    for (let k = from; k < to; k += 1) {
+      const b = records.b[k] ?? -1;
+      const value = (records.y[k] ?? NaN) - fit.mean - (fit.b.effect[b] ?? NaN);
+      const w = options.weights === undefined ? 1 : (options.weights[k] ?? NaN);
+      const t = period[k] ?? -1;
+      const a = records.a[k] ?? -1;
+      if (!(w > 0) || Number.isNaN(value) || !(t >= 0 && t < periods) || a < 0) continue;
+      const cell = a * periods + t;
+      weight[cell] = (weight[cell] ?? 0) + w;
+      sum[cell] = (sum[cell] ?? 0) + w * value;
+      errors[cell] = (errors[cell] ?? 0) + (fit.b.standardError[b] ?? NaN) ** 2;
+      count[cell] = (count[cell] ?? 0) + 1;
+    }
+  });
   const wobble = options.wobble ?? 0;
   return {
     periods,

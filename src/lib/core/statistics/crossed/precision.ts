@@ -1,5 +1,9 @@
+import type { Steps } from '../steps.ts';
 import { addOuterProduct, invertTriangle } from './cholesky.ts';
 import type { Criterion } from './criterion.ts';
+
+/** Multiplications between two rests. */
+const workAStep = 1 << 20;
 
 /** Precisions of the predicted effects of one factor, by level of the design. */
 export interface LevelPrecision {
@@ -26,14 +30,22 @@ interface Inverse {
   readonly conditional: Float64Array;
 }
 
-function invertReduced(criterion: Criterion): Inverse {
+function* invertReduced(criterion: Criterion): Steps<Inverse> {
   const width = criterion.size - 1;
-  const triangle = invertTriangle(criterion.factor, criterion.size, width);
+  const triangle = yield* invertTriangle(criterion.factor, criterion.size, width);
   const conditional = new Float64Array(width * width);
-  for (let k = 0; k < width - 1; k += 1) addOuterProduct(conditional, triangle, width, k);
+  let work = 0;
+  for (let k = 0; k < width - 1; k += 1) {
+    addOuterProduct(conditional, triangle, width, k);
+    work += (k * k) / 2;
+    if (work < workAStep) continue;
+    work = 0;
+    yield;
+  }
   const full = conditional.slice();
   addOuterProduct(full, triangle, width, width - 1);
   mirror(full, width);
+  yield;
   return { width, full, conditional };
 }
 
@@ -75,7 +87,7 @@ function addTie(criterion: Criterion, b: number, share: number, target: Float64A
 }
 
 /** Correlation of the errors of each small effect and of the mean of the large levels it met. */
-function smallErrorCorrelation(criterion: Criterion, inverse: Inverse): Float64Array {
+function* smallErrorCorrelation(criterion: Criterion, inverse: Inverse): Steps<Float64Array> {
   const { design, sums } = criterion;
   const { width, full } = inverse;
   const levels = width - 1;
@@ -89,16 +101,20 @@ function smallErrorCorrelation(criterion: Criterion, inverse: Inverse): Float64A
       own[i] = (own[i] as number) + (share * share) / criterion.largeDivisor(b);
       addTie(criterion, b, share, ties, i * width);
     }
+    yield;
   }
-  return own.map((alone, i) => {
+  yield;
+  for (let i = 0; i < levels; i += 1) {
     const tie = ties.subarray(i * width, (i + 1) * width);
     const carried = times(inverse, tie);
-    const variance = (full[i * width + i] as number) * (alone + dot(tie, carried));
-    return variance > 0 ? -(carried[i] as number) / Math.sqrt(variance) : 0;
-  });
+    const variance = (full[i * width + i] as number) * ((own[i] as number) + dot(tie, carried));
+    own[i] = variance > 0 ? -(carried[i] as number) / Math.sqrt(variance) : 0;
+    yield;
+  }
+  return own;
 }
 
-function smallPrecision(criterion: Criterion, inverse: Inverse): LevelPrecision {
+function* smallPrecision(criterion: Criterion, inverse: Inverse): Steps<LevelPrecision> {
   const { width, full, conditional } = inverse;
   const scale = criterion.variance * criterion.smallScale ** 2;
   const bothVary = criterion.smallScale > 0 && criterion.largeScale > 0;
@@ -113,7 +129,7 @@ function smallPrecision(criterion: Criterion, inverse: Inverse): LevelPrecision 
     contrastVariance: level.map(
       (_, i) => scale * ((full[i * width + i] as number) - 2 * (withMean[i] as number) + ofMean)
     ),
-    errorCorrelation: bothVary ? smallErrorCorrelation(criterion, inverse) : level
+    errorCorrelation: bothVary ? yield* smallErrorCorrelation(criterion, inverse) : level
   };
 }
 
@@ -192,7 +208,7 @@ function meanForm({ design, sums }: Criterion, b: number, { full, width }: Inver
   return form;
 }
 
-function largePrecision(criterion: Criterion, inverse: Inverse): LevelPrecision {
+function* largePrecision(criterion: Criterion, inverse: Inverse): Steps<LevelPrecision> {
   const levels = criterion.design.largeLevels.length;
   const scale = criterion.variance * criterion.largeScale ** 2;
   const bothVary = criterion.smallScale > 0 && criterion.largeScale > 0;
@@ -209,6 +225,7 @@ function largePrecision(criterion: Criterion, inverse: Inverse): LevelPrecision 
     precision.conditionalVariance[b] = scale * level.conditional;
     precision.contrastVariance[b] = scale * level.contrast;
     precision.errorCorrelation[b] = bothVary ? level.correlation : 0;
+    yield;
   }
   return precision;
 }
@@ -216,12 +233,12 @@ function largePrecision(criterion: Criterion, inverse: Inverse): LevelPrecision 
 /**
  * Error variances of mean and effects at the point of the criterion, from the inverse of Henderson's equations.
  */
-export function precisionOf(criterion: Criterion): Precision {
-  const inverse = invertReduced(criterion);
+export function* precisionOf(criterion: Criterion): Steps<Precision> {
+  const inverse = yield* invertReduced(criterion);
   const { width, full } = inverse;
   return {
     meanVariance: criterion.variance * (full[width * width - 1] as number),
-    small: smallPrecision(criterion, inverse),
-    large: largePrecision(criterion, inverse)
+    small: yield* smallPrecision(criterion, inverse),
+    large: yield* largePrecision(criterion, inverse)
   };
 }

@@ -1,3 +1,4 @@
+import { filled, runSteps, stretches, type Steps } from '../steps.ts';
 import { notEstimable, type Estimate } from '../estimable.ts';
 import type { SearchControl } from '../minimise/nelder-mead.ts';
 import { medianAbsolute } from './median-absolute.ts';
@@ -62,66 +63,81 @@ interface State {
 }
 
 /** Huber weight within the cut, 0 beyond; updates the state and how far weights moved. */
-function reweigh(state: State, clip: number, cut: number): void {
+function* reweigh(state: State, clip: number, cut: number): Steps<void> {
   const { residuals, precision, robust } = state;
-  const standardised = new Float64Array(residuals.length);
-  for (let k = 0; k < residuals.length; k += 1) {
-    standardised[k] = Math.abs(residuals[k] as number) * Math.sqrt(precision[k] as number);
-  }
-  state.scale = medianAbsolute(standardised);
+  const standardised = yield* filled(
+    new Float64Array(residuals.length),
+    (k) => Math.abs(residuals[k] as number) * Math.sqrt(precision[k] as number)
+  );
+  const scale = yield* medianAbsolute(standardised);
+  state.scale = scale;
   state.moved = 0;
-  for (let k = 0; k < robust.length; k += 1) {
-    const a = (standardised[k] as number) / state.scale;
-    const weight = a > cut ? 0 : a > clip ? clip / a : 1;
-    const move = Math.abs(weight - (robust[k] as number));
-    if (move > state.moved) state.moved = move;
-    robust[k] = weight;
-  }
+  yield* stretches(robust.length, (from, to) => {
+    let { moved } = state;
+    for (let k = from; k < to; k += 1) {
+      const a = (standardised[k] as number) / scale;
+      const weight = a > cut ? 0 : a > clip ? clip / a : 1;
+      const move = Math.abs(weight - (robust[k] as number));
+      if (move > moved) moved = move;
+      robust[k] = weight;
+    }
+    state.moved = moved;
+  });
 }
 
-function spread(design: Design, values: Float64Array, length: number): Float64Array {
+function* spread(design: Design, values: Float64Array, length: number): Steps<Float64Array> {
   const full = new Float64Array(length).fill(NaN);
-  design.record.forEach((record, k) => (full[record] = values[k] as number));
+  const { record } = design;
+  yield* stretches(record.length, (from, to) => {
+    for (let k = from; k < to; k += 1) full[record[k] as number] = values[k] as number;
+  });
   return full;
 }
 
-function countDropped(codes: ArrayLike<number>, weight: Float64Array, levels: number): Int32Array {
+function* countDropped(codes: ArrayLike<number>, weight: Float64Array, levels: number): Steps<Int32Array> {
   const dropped = new Int32Array(levels);
-  weight.forEach((w, k) => {
-    const code = codes[k] ?? -1;
-    if (w === 0) dropped[code] = (dropped[code] as number) + 1;
+  yield* stretches(weight.length, (from, to) => {
+    for (let k = from; k < to; k += 1) {
+      const code = codes[k] ?? -1;
+      if (weight[k] === 0) dropped[code] = (dropped[code] as number) + 1;
+    }
   });
   return dropped;
 }
 
 /** Effects for the weights of the state, with the scales searched again or held where the last pass found them. */
-function pass(
+function* pass(
   design: Design,
   state: State,
   last: Found | undefined,
   polish: boolean,
   options: RobustOptions
-): Estimate<Found> {
-  const weights = state.precision.map((w, k) => w * (state.robust[k] as number));
-  const sums = designSums(design, weights);
-  if (last === undefined) return searchCriterion(design, sums, { ...options, polish });
+): Steps<Estimate<Found>> {
+  const { precision, robust } = state;
+  const weights = yield* filled(
+    new Float64Array(precision.length),
+    (k) => (precision[k] as number) * (robust[k] as number)
+  );
+  const sums = yield* designSums(design, weights);
+  if (last === undefined) return yield* searchCriterion(design, sums, { ...options, polish });
   const { smallScale, largeScale, variance } = last.criterion;
-  if (state.held) return holdScales(design, sums, smallScale, largeScale, last.curvature);
+  if (state.held) return yield* holdScales(design, sums, smallScale, largeScale, last.curvature);
   // First weights can change sigma much, to which the scales are relative: start from the same absolute spread.
   const change = polish ? 1 : Math.sqrt(variance) / state.scale;
   const start: [number, number] = [smallScale * change, largeScale * change];
   const known = polish ? last.curvature : undefined;
-  return searchCriterion(design, sums, { ...options, polish, start, known });
+  return yield* searchCriterion(design, sums, { ...options, polish, start, known });
 }
 
-function usePhi(design: Design, state: State, sizes: Float64Array, phi: number): void {
+function* usePhi(design: Design, state: State, sizes: Float64Array, phi: number): Steps<void> {
   state.phiMoved = phi === state.phi ? 0 : Math.abs(phi - state.phi) / Math.max(phi, state.phi);
   state.phi = phi;
-  state.precision = varianceWeights(sizes, phi).map((w, k) => w * (design.weights[k] as number));
+  const own = yield* varianceWeights(sizes, phi);
+  state.precision = yield* filled(own, (k) => (own[k] as number) * (design.weights[k] as number));
 }
 
 /** Starting values: every record counts, by its own weight and by a phi that is known. */
-function startState(design: Design, sizes: Float64Array | undefined, phi: number | undefined): State {
+function* startState(design: Design, sizes: Float64Array | undefined, phi: number | undefined): Steps<State> {
   const ones = new Float64Array(design.record.length).fill(1);
   const state: State = {
     phi: 0,
@@ -133,7 +149,7 @@ function startState(design: Design, sizes: Float64Array | undefined, phi: number
     moved: Infinity,
     held: false
   };
-  if (sizes !== undefined && phi !== undefined) usePhi(design, state, sizes, phi);
+  if (sizes !== undefined && phi !== undefined) yield* usePhi(design, state, sizes, phi);
   return state;
 }
 
@@ -143,13 +159,21 @@ function startState(design: Design, sizes: Float64Array | undefined, phi: number
  * records, dropped ones too. A level all of whose records are dropped has effect 0 and counts as not separable.
  */
 export function fitCrossedRobust(records: CrossedRecords, options: RobustOptions = {}): Estimate<RobustFit> {
+  return runSteps(fitCrossedRobustSteps(records, options));
+}
+
+/** The same in steps. */
+export function* fitCrossedRobustSteps(
+  records: CrossedRecords,
+  options: RobustOptions = {}
+): Steps<Estimate<RobustFit>> {
   const { clip = 2, cut = 4 } = options;
-  const design = buildDesign(records);
+  const design = yield* buildDesign(records);
   const n = design.record.length;
-  const sizes = options.size === undefined ? undefined : designSizes(design, options.size);
-  const state = startState(design, sizes, options.phi);
+  const sizes = options.size === undefined ? undefined : yield* designSizes(design, options.size);
+  const state = yield* startState(design, sizes, options.phi);
   const searchesPhi = options.phi === undefined && n >= FEWEST_FOR_PHI;
-  const bins = sizes !== undefined && searchesPhi ? binBySize(sizes) : undefined;
+  const bins = sizes !== undefined && searchesPhi ? yield* binBySize(sizes) : undefined;
   let found: Found | undefined;
   let refits = 0;
   let evaluations = 0;
@@ -163,18 +187,18 @@ export function fitCrossedRobust(records: CrossedRecords, options: RobustOptions
   for (let passes = 1; passes <= MOST_PASSES; passes += 1) {
     if (options.shouldStop?.() === true) return notEstimable('stopped', n);
     const polish = state.moved < ROUGH;
-    const next = pass(design, state, found, polish, counted);
+    const next = yield* pass(design, state, found, polish, counted);
     if (!next.estimable) return next;
     found = next;
-    state.residuals = residualsOf(found.criterion, predictEffects(found.criterion));
+    state.residuals = yield* residualsOf(found.criterion, predictEffects(found.criterion));
     if (sizes !== undefined && bins !== undefined && !(state.phiMoved < PHI_SETTLED)) {
-      usePhi(design, state, sizes, phiFromResiduals(bins, state.residuals));
+      yield* usePhi(design, state, sizes, yield* phiFromResiduals(bins, state.residuals));
     }
-    reweigh(state, clip, cut);
+    yield* reweigh(state, clip, cut);
     if (!(state.scale > 0)) return notEstimable('no-variation', n);
     const settled = !state.held && polish && state.moved < SETTLED;
     if (settled || passes === MOST_PASSES) {
-      return finish(records, design, state, found, { passes, settled }, options);
+      return yield* finish(records, design, state, found, { passes, settled }, options);
     }
     // A search of the scales costs ten passes that hold them: search when the weights have come to rest.
     if (!state.held) refits += 1;
@@ -183,28 +207,28 @@ export function fitCrossedRobust(records: CrossedRecords, options: RobustOptions
   return notEstimable('no-variation', n);
 }
 
-function finish(
+function* finish(
   records: CrossedRecords,
   design: Design,
   state: State,
   found: Found,
   course: { passes: number; settled: boolean },
   options: RobustOptions
-): Estimate<RobustFit> {
+): Steps<Estimate<RobustFit>> {
   const length = records.y.length;
-  const robustWeight = spread(design, state.robust, length);
-  const fit = assembleFit(found.criterion, found.value, state.robust, options);
+  const robustWeight = yield* spread(design, state.robust, length);
+  const fit = yield* assembleFit(found.criterion, found.value, state.robust, options);
   return {
     estimable: true,
     ...fit,
     ...course,
     phi: state.phi,
     scale: state.scale,
-    residual: spread(design, state.residuals, length),
+    residual: yield* spread(design, state.residuals, length),
     robustWeight,
-    precisionWeight: spread(design, state.precision, length),
-    droppedA: countDropped(records.a, robustWeight, fit.a.records.length),
-    droppedB: countDropped(records.b, robustWeight, fit.b.records.length),
+    precisionWeight: yield* spread(design, state.precision, length),
+    droppedA: yield* countDropped(records.a, robustWeight, fit.a.records.length),
+    droppedB: yield* countDropped(records.b, robustWeight, fit.b.records.length),
     dropped: state.robust.reduce((count, w) => (w === 0 ? count + 1 : count), 0)
   };
 }

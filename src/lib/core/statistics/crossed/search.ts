@@ -1,6 +1,7 @@
 import type { SearchControl } from '../minimise/nelder-mead.ts';
 import type { Curvature } from '../minimise/difference-newton.ts';
-import { minimiseScales } from '../minimise/scales.ts';
+import { minimiseScalesSteps } from '../minimise/scales.ts';
+import type { Steps } from '../steps.ts';
 import { notEstimable, tooFew, type Estimate } from '../estimable.ts';
 import { Criterion } from './criterion.ts';
 import type { Design } from './design.ts';
@@ -76,36 +77,44 @@ export function obstacle(sums: DesignSums): ReturnType<typeof tooFew> | undefine
 }
 
 /** The minimum of the criterion for these records and weights. */
-export function searchCriterion(design: Design, sums: DesignSums, options: CriterionSearch): Estimate<Found> {
+export function* searchCriterion(
+  design: Design,
+  sums: DesignSums,
+  options: CriterionSearch
+): Steps<Estimate<Found>> {
   const blocked = obstacle(sums);
   if (blocked !== undefined) return blocked;
   if (isConfounded(design, sums)) return notEstimable('not-separable', sums.n);
   const criterion = new Criterion(design, sums);
   const free = [canVary(sums.smallWeight, sums.n), canVary(sums.largeWeight, sums.n)];
   const start = (options.start ?? momentStart(sums)).map((scale, i) => (free[i] === true ? scale : 0));
-  const minimum = minimiseScales(([small = NaN, large = NaN]) => criterion.evaluate(small, large), start, {
-    ...options,
-    free
-  });
+  const minimum = yield* minimiseScalesSteps(
+    ([small = NaN, large = NaN]) => criterion.evaluate(small, large),
+    start,
+    {
+      ...options,
+      free
+    }
+  );
   if (!minimum.converged && options.shouldStop?.() === true) return notEstimable('stopped', sums.n);
   const [small = NaN, large = NaN] = minimum.point;
-  const value = criterion.evaluate(small, large);
+  const value = yield* criterion.evaluate(small, large);
   if (!(criterion.residualSquares > NO_RESIDUAL * sums.squares)) return notEstimable('no-variation', sums.n);
   const { evaluations, curvature } = minimum;
   return { estimable: true, criterion, value, evaluations, curvature };
 }
 
 /** The criterion at given scales, for passes between searches. */
-export function holdScales(
+export function* holdScales(
   design: Design,
   sums: DesignSums,
   small: number,
   large: number,
   curvature?: Curvature
-): Estimate<Found> {
+): Steps<Estimate<Found>> {
   const blocked = obstacle(sums);
   if (blocked !== undefined) return blocked;
   const criterion = new Criterion(design, sums);
-  const value = criterion.evaluate(small, large);
+  const value = yield* criterion.evaluate(small, large);
   return { estimable: true, criterion, value, evaluations: 1, curvature };
 }

@@ -1,3 +1,4 @@
+import { stretches, type Steps } from '../steps.ts';
 import type { Design } from './design.ts';
 
 /** Everything the criterion needs of the records, for one set of weights. A weight of 0 leaves its record out. */
@@ -17,55 +18,64 @@ export interface DesignSums {
   readonly centre: number;
 }
 
-function weightedCentre(y: Float64Array, weights: Float64Array): number {
+function* weightedCentre(y: Float64Array, weights: Float64Array): Steps<number> {
   let sum = 0;
   let total = 0;
-  for (let k = 0; k < y.length; k += 1) {
-    sum += (weights[k] as number) * (y[k] as number);
-    total += weights[k] as number;
-  }
+  yield* stretches(y.length, (from, to) => {
+    let [sumHere, totalHere] = [sum, total];
+    for (let k = from; k < to; k += 1) {
+      sumHere += (weights[k] as number) * (y[k] as number);
+      totalHere += weights[k] as number;
+    }
+    [sum, total] = [sumHere, totalHere];
+  });
   return sum / total;
 }
 
-export function designSums(design: Design, weights: Float64Array): DesignSums {
+export function* designSums(design: Design, weights: Float64Array): Steps<DesignSums> {
   const { small, large, cell, y } = design;
-  const centre = weightedCentre(y, weights);
+  const centre = yield* weightedCentre(y, weights);
   const cellWeight = new Float64Array(design.cellSmall.length);
   const smallWeight = new Float64Array(design.smallLevels.length);
   const smallSum = new Float64Array(design.smallLevels.length);
   const largeWeight = new Float64Array(design.largeLevels.length);
   const largeSum = new Float64Array(design.largeLevels.length);
-  let [n, weight, sum, squares, logWeights] = [0, 0, 0, 0, 0];
-  for (let k = 0; k < y.length; k += 1) {
-    const w = weights[k] as number;
-    if (w === 0) continue;
-    const deviation = (y[k] as number) - centre;
-    const weighted = w * deviation;
-    const i = small[k] as number;
-    const b = large[k] as number;
-    const c = cell[k] as number;
-    cellWeight[c] = (cellWeight[c] as number) + w;
-    smallWeight[i] = (smallWeight[i] as number) + w;
-    smallSum[i] = (smallSum[i] as number) + weighted;
-    largeWeight[b] = (largeWeight[b] as number) + w;
-    largeSum[b] = (largeSum[b] as number) + weighted;
-    n += 1;
-    weight += w;
-    sum += weighted;
-    squares += weighted * deviation;
-    if (w !== 1) logWeights += Math.log(w);
-  }
+  let [count, weightOfAll, sumOfAll, squaresOfAll, logOfAll] = [0, 0, 0, 0, 0];
+  yield* stretches(y.length, (from, to) => {
+    // Locals in the loop: what a closure shares is read and written in memory each time.
+    let [n, weight, sum, squares, logWeights] = [count, weightOfAll, sumOfAll, squaresOfAll, logOfAll];
+    for (let k = from; k < to; k += 1) {
+      const w = weights[k] as number;
+      if (w === 0) continue;
+      const deviation = (y[k] as number) - centre;
+      const weighted = w * deviation;
+      const i = small[k] as number;
+      const b = large[k] as number;
+      const c = cell[k] as number;
+      cellWeight[c] = (cellWeight[c] as number) + w;
+      smallWeight[i] = (smallWeight[i] as number) + w;
+      smallSum[i] = (smallSum[i] as number) + weighted;
+      largeWeight[b] = (largeWeight[b] as number) + w;
+      largeSum[b] = (largeSum[b] as number) + weighted;
+      n += 1;
+      weight += w;
+      sum += weighted;
+      squares += weighted * deviation;
+      if (w !== 1) logWeights += Math.log(w);
+    }
+    [count, weightOfAll, sumOfAll, squaresOfAll, logOfAll] = [n, weight, sum, squares, logWeights];
+  });
   return {
-    n,
+    n: count,
     cellWeight,
     smallWeight,
     smallSum,
     largeWeight,
     largeSum,
-    weight,
-    sum,
-    squares,
-    logWeights,
+    weight: weightOfAll,
+    sum: sumOfAll,
+    squares: squaresOfAll,
+    logWeights: logOfAll,
     centre
   };
 }

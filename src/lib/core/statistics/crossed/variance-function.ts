@@ -1,8 +1,9 @@
 import { notEstimable, type Estimate } from '../estimable.ts';
 import { MAD_FACTOR } from '../robust-location.ts';
 import type { SearchControl } from '../minimise/nelder-mead.ts';
-import { minimiseScales } from '../minimise/scales.ts';
-import { quantileSorted, quantilesSorted, sortedPresent } from '../quantiles.ts';
+import { minimiseScalesSteps } from '../minimise/scales.ts';
+import { quantilesUnsortedSteps } from '../selection.ts';
+import { filled, runSteps, stretches, type Steps } from '../steps.ts';
 import { Criterion } from './criterion.ts';
 import { buildDesign, type CrossedRecords, type Design } from './design.ts';
 import { predictEffects, residualsOf } from './effects.ts';
@@ -14,8 +15,11 @@ const BINS = 40;
 const FEWEST_PER_BIN = 10;
 
 /** Weights of records whose error variance is sigma^2 (1 + phi / size^2). */
-export function varianceWeights(size: Float64Array, phi: number): Float64Array {
-  return size.map((s) => 1 / (1 + phi / (s * s)));
+export function varianceWeights(size: Float64Array, phi: number): Steps<Float64Array> {
+  return filled(new Float64Array(size.length), (k) => {
+    const s = size[k] as number;
+    return 1 / (1 + phi / (s * s));
+  });
 }
 
 /** Records in bins of about equal number by size; made once, used in every pass. */
@@ -26,13 +30,14 @@ export interface SizeBins {
   readonly count: Int32Array;
 }
 
-export function binBySize(size: Float64Array): SizeBins {
+export function* binBySize(size: Float64Array): Steps<SizeBins> {
   const bins = Math.max(2, Math.min(BINS, Math.floor(size.length / FEWEST_PER_BIN)));
   const inner = Array.from({ length: bins - 1 }, (_, i) => (i + 1) / bins);
-  const edges = Float64Array.from(quantilesSorted(sortedPresent(size), inner));
+  const edges = Float64Array.from(yield* quantilesUnsortedSteps(size, inner));
   const count = new Int32Array(bins);
   const inverseSquare = new Float64Array(bins);
-  const bin = Int32Array.from(size, (s) => {
+  const bin = yield* filled(new Int32Array(size.length), (k) => {
+    const s = size[k] as number;
     let [low, high] = [0, edges.length];
     while (low < high) {
       const middle = (low + high) >> 1;
@@ -47,21 +52,25 @@ export function binBySize(size: Float64Array): SizeBins {
 }
 
 /** Robust variance of the residuals in each bin: (1.4826 median |r|)^2. */
-function binVariances({ bin, count }: SizeBins, residuals: Float64Array): Float64Array {
+function* binVariances({ bin, count }: SizeBins, residuals: Float64Array): Steps<Float64Array> {
   const start = new Int32Array(count.length + 1);
   count.forEach((n, i) => (start[i + 1] = (start[i] as number) + n));
   const sorted = new Float64Array(residuals.length);
   const next = start.slice();
-  residuals.forEach((r, k) => {
-    const group = bin[k] as number;
-    const at = next[group] as number;
-    sorted[at] = Math.abs(r);
-    next[group] = at + 1;
+  yield* stretches(residuals.length, (from, to) => {
+    for (let k = from; k < to; k += 1) {
+      const group = bin[k] as number;
+      const at = next[group] as number;
+      sorted[at] = Math.abs(residuals[k] as number);
+      next[group] = at + 1;
+    }
   });
-  return Float64Array.from(count, (_, i) => {
-    const own = sorted.subarray(start[i], start[i + 1]).sort();
-    return (MAD_FACTOR * quantileSorted(own, 0.5)) ** 2;
-  });
+  const variances = new Float64Array(count.length);
+  for (let i = 0; i < count.length; i += 1) {
+    const [middle = NaN] = yield* quantilesUnsortedSteps(sorted.subarray(start[i], start[i + 1]), [0.5]);
+    variances[i] = (MAD_FACTOR * middle) ** 2;
+  }
+  return variances;
 }
 
 /** Weighted straight line y = base + slope x with neither below 0. */
@@ -85,10 +94,10 @@ function nonNegativeLine(x: Float64Array, y: Float64Array, w: Float64Array): { b
  * The phi of an error variance sigma^2 (1 + phi / size^2), from residuals: robust variances by size bin against
  * 1 / size^2, reweighted by the fit. 0 where small sizes are no noisier.
  */
-export function phiFromResiduals(bins: SizeBins, residuals: Float64Array): number {
+export function* phiFromResiduals(bins: SizeBins, residuals: Float64Array): Steps<number> {
   const scale = Math.max(...bins.inverseSquare);
   const x = bins.inverseSquare.map((value) => value / scale);
-  const y = binVariances(bins, residuals);
+  const y = yield* binVariances(bins, residuals);
   let line = nonNegativeLine(x, y, Float64Array.from(bins.count));
   for (let step = 0; step < 50; step += 1) {
     const before = line;
@@ -104,8 +113,9 @@ export function phiFromResiduals(bins: SizeBins, residuals: Float64Array): numbe
 }
 
 /** Sizes of the usable records; a size must be more than 0. */
-export function designSizes(design: Design, size: ArrayLike<number>): Float64Array {
-  return Float64Array.from(design.record, (k) => {
+export function designSizes(design: Design, size: ArrayLike<number>): Steps<Float64Array> {
+  return filled(new Float64Array(design.record.length), (usable) => {
+    const k = design.record[usable] as number;
     const s = size[k] ?? NaN;
     if (!(s > 0)) throw new RangeError(`size: ${s} at record ${k}, need more than 0`);
     return s;
@@ -126,13 +136,14 @@ export type VarianceFunctionOptions = SearchControl & LevelCounts;
 function noiseSurface(design: Design, sizes: Float64Array, typical: number, start: Criterion) {
   let [criterion, current] = [start, 0];
   const phiOf = (scale: number): number => (scale * typical) ** 2;
-  const moveTo = (scale: number): void => {
-    const weights = varianceWeights(sizes, phiOf(scale)).map((w, k) => w * (design.weights[k] as number));
-    [criterion, current] = [new Criterion(design, designSums(design, weights)), scale];
+  const moveTo = function* (scale: number): Steps<void> {
+    const own = yield* varianceWeights(sizes, phiOf(scale));
+    const weights = own.map((w, k) => w * (design.weights[k] as number));
+    [criterion, current] = [new Criterion(design, yield* designSums(design, weights)), scale];
   };
-  const evaluate = ([small = NaN, large = NaN, scale = NaN]: readonly number[]): number => {
-    if (scale !== current) moveTo(scale);
-    return criterion.evaluate(small, large);
+  const evaluate = function* ([small = NaN, large = NaN, scale = NaN]: readonly number[]): Steps<number> {
+    if (scale !== current) yield* moveTo(scale);
+    return yield* criterion.evaluate(small, large);
   };
   return { evaluate, standing: () => ({ criterion, phi: phiOf(current) }) };
 }
@@ -146,23 +157,35 @@ export function fitVarianceFunction(
   size: ArrayLike<number>,
   options: VarianceFunctionOptions = {}
 ): Estimate<VarianceFunctionFit> {
-  const design = buildDesign(records);
-  const sizes = designSizes(design, size);
-  const plain = searchCriterion(design, designSums(design, design.weights), options);
+  return runSteps(varianceFunctionSteps(records, size, options));
+}
+
+function* varianceFunctionSteps(
+  records: CrossedRecords,
+  size: ArrayLike<number>,
+  options: VarianceFunctionOptions
+): Steps<Estimate<VarianceFunctionFit>> {
+  const design = yield* buildDesign(records);
+  const sizes = yield* designSizes(design, size);
+  const plain = yield* searchCriterion(design, yield* designSums(design, design.weights), options);
   if (!plain.estimable) return plain;
   const { smallScale, largeScale } = plain.criterion;
-  const residuals = residualsOf(plain.criterion, predictEffects(plain.criterion));
-  const rough = phiFromResiduals(binBySize(sizes), residuals);
-  const typical = quantileSorted(sortedPresent(sizes), 0.5);
+  const residuals = yield* residualsOf(plain.criterion, predictEffects(plain.criterion));
+  const rough = yield* phiFromResiduals(yield* binBySize(sizes), residuals);
+  const [typical = NaN] = yield* quantilesUnsortedSteps(sizes, [0.5]);
   const surface = noiseSurface(design, sizes, typical, plain.criterion);
-  const minimum = minimiseScales(surface.evaluate, [smallScale, largeScale, Math.sqrt(rough) / typical], {
-    ...options,
-    free: [smallScale > 0, largeScale > 0, true]
-  });
+  const minimum = yield* minimiseScalesSteps(
+    surface.evaluate,
+    [smallScale, largeScale, Math.sqrt(rough) / typical],
+    {
+      ...options,
+      free: [smallScale > 0, largeScale > 0, true]
+    }
+  );
   if (!minimum.converged && options.shouldStop?.() === true) {
     return notEstimable('stopped', design.record.length);
   }
-  const value = surface.evaluate(minimum.point);
+  const value = yield* surface.evaluate(minimum.point);
   const { criterion, phi } = surface.standing();
-  return { estimable: true, ...assembleFit(criterion, value, design.weights, options), phi };
+  return { estimable: true, ...(yield* assembleFit(criterion, value, design.weights, options)), phi };
 }

@@ -1,4 +1,5 @@
-import type { Minimum, SearchControl } from './nelder-mead.ts';
+import { runSteps, type Steps } from '../steps.ts';
+import { inOneStep, type Minimum, type SearchControl, type SteppedObjective } from './nelder-mead.ts';
 
 export interface NewtonOptions extends SearchControl {
   /** Spacing of the differences; the end of the search uses a tenth of it. */
@@ -69,9 +70,15 @@ function moved(point: readonly number[], offset: readonly number[], scale: numbe
   return point.map((x, i) => x + scale * (offset[i] ?? NaN));
 }
 
-function curvatureAt(f: Objective, point: readonly number[], centre: number, h: number): Curvature {
+function* curvatureAt(
+  f: SteppedObjective,
+  point: readonly number[],
+  centre: number,
+  h: number
+): Steps<Curvature> {
   const n = point.length;
-  const values = new Map(stencil(n).map((offset) => [offset.join(), f(moved(point, offset, h))]));
+  const values = new Map<string, number>();
+  for (const offset of stencil(n)) values.set(offset.join(), yield* f(moved(point, offset, h)));
   const at = (axes: readonly number[], sign: number): number =>
     values.get(Array.from({ length: n }, (_, i) => (axes.includes(i) ? sign : 0)).join()) ?? NaN;
   const axes = point.map((_, i) => i);
@@ -84,9 +91,15 @@ function curvatureAt(f: Objective, point: readonly number[], centre: number, h: 
   };
 }
 
-function gradientAt(f: Objective, point: readonly number[], h: number): number[] {
+function* gradientAt(f: SteppedObjective, point: readonly number[], h: number): Steps<number[]> {
   const unit = (axis: number): number[] => point.map((_, i) => (i === axis ? 1 : 0));
-  return point.map((_, i) => (f(moved(point, unit(i), h)) - f(moved(point, unit(i), -h))) / (2 * h));
+  const gradient: number[] = [];
+  for (let i = 0; i < point.length; i += 1) {
+    const above = yield* f(moved(point, unit(i), h));
+    const below = yield* f(moved(point, unit(i), -h));
+    gradient.push((above - below) / (2 * h));
+  }
+  return gradient;
 }
 
 const largest = (step: readonly number[]): number => step.reduce((most, s) => Math.max(most, Math.abs(s)), 0);
@@ -94,16 +107,16 @@ const largest = (step: readonly number[]): number => step.reduce((most, s) => Ma
 const LONGEST_STEP = 1;
 
 /** A step, shortened to the longest allowed, then halved until it goes down. */
-function goDown(
-  f: Objective,
+function* goDown(
+  f: SteppedObjective,
   from: readonly number[],
   value: number,
   step: readonly number[]
-): { point: number[]; value: number } | undefined {
+): Steps<{ point: number[]; value: number } | undefined> {
   let scale = Math.min(1, LONGEST_STEP / largest(step));
   for (let halving = 0; halving < 8; halving += 1) {
     const point = moved(from, step, scale);
-    const next = f(point);
+    const next = yield* f(point);
     if (next <= value + 1e-9 * Math.abs(value)) return { point, value: next };
     scale /= 2;
   }
@@ -120,36 +133,46 @@ export function differenceNewton(
   start: readonly number[],
   options: NewtonOptions
 ): NewtonOutcome {
+  return runSteps(differenceNewtonSteps(inOneStep(objective), start, options));
+}
+
+/** The same in steps. */
+export function* differenceNewtonSteps(
+  objective: SteppedObjective,
+  start: readonly number[],
+  options: NewtonOptions
+): Steps<NewtonOutcome> {
   const { spacing, lowest, highest } = options;
   let evaluations = 0;
-  const f: Objective = (point) => {
+  const f: SteppedObjective = function* (point) {
     evaluations += 1;
-    const value = objective(point);
+    const value = yield* objective(point);
     options.onProgress?.(evaluations);
     return value;
   };
-  const minimum = (point: readonly number[], converged: boolean): Minimum => {
-    return { point, value: f(point), evaluations, converged };
+  const minimum = function* (point: readonly number[], converged: boolean): Steps<Minimum> {
+    return { point, value: yield* f(point), evaluations, converged };
   };
   if (options.known !== undefined) {
-    const { point, left } = polished(f, start, options.known, spacing / 10);
-    if (left < CLOSE) return { kind: 'minimum', minimum: minimum(point, true), curvature: options.known };
+    const { point, left } = yield* polished(f, start, options.known, spacing / 10);
+    if (left < CLOSE)
+      return { kind: 'minimum', minimum: yield* minimum(point, true), curvature: options.known };
   }
   let point = [...start];
-  let value = f(point);
+  let value = yield* f(point);
   for (let step = 0; step < 25; step += 1) {
-    if (options.shouldStop?.() === true) return { kind: 'minimum', minimum: minimum(point, false) };
-    const curvature = curvatureAt(f, point, value, spacing);
+    if (options.shouldStop?.() === true) return { kind: 'minimum', minimum: yield* minimum(point, false) };
+    const curvature = yield* curvatureAt(f, point, value, spacing);
     const wanted = newtonStep(curvature);
-    const next = wanted === undefined ? undefined : goDown(f, point, value, wanted);
+    const next = wanted === undefined ? undefined : yield* goDown(f, point, value, wanted);
     if (wanted === undefined || next === undefined) return { kind: 'failed', at: point };
     ({ point, value } = next);
     const axis = point.findIndex((x) => x < lowest || x > highest);
     if (axis >= 0)
       return { kind: 'left', axis, side: (point[axis] ?? 0) < lowest ? 'low' : 'high', at: point };
     if (largest(wanted) > spacing / 4) continue;
-    const end = options.polish ? polished(f, point, curvature, spacing / 10).point : point;
-    return { kind: 'minimum', minimum: minimum(end, true), curvature };
+    const end = options.polish ? (yield* polished(f, point, curvature, spacing / 10)).point : point;
+    return { kind: 'minimum', minimum: yield* minimum(end, true), curvature };
   }
   return { kind: 'failed', at: point };
 }
@@ -158,16 +181,16 @@ export function differenceNewton(
 const CLOSE = 1e-4;
 
 /** A few steps with the curvature known and a finer gradient; how long the last one was. */
-function polished(
-  f: Objective,
+function* polished(
+  f: SteppedObjective,
   start: readonly number[],
   curvature: Curvature,
   h: number
-): { point: number[]; left: number } {
+): Steps<{ point: number[]; left: number }> {
   let point = [...start];
   let left = Infinity;
   for (let step = 0; step < 3 && left >= CLOSE; step += 1) {
-    const wanted = newtonStep({ ...curvature, gradient: gradientAt(f, point, h) });
+    const wanted = newtonStep({ ...curvature, gradient: yield* gradientAt(f, point, h) });
     if (wanted === undefined || largest(wanted) > 10 * h) break;
     left = largest(wanted);
     point = moved(point, wanted, 1);

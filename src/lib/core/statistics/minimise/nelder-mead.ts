@@ -1,3 +1,5 @@
+import { runSteps, type Steps } from '../steps.ts';
+
 export interface SearchControl {
   /** Called after each evaluation with their number so far. */
   readonly onProgress?: (evaluations: number) => void;
@@ -28,6 +30,17 @@ interface Vertex {
 
 type Objective = (point: readonly number[]) => number;
 
+/** An objective that costs so much that it is worked out in steps. */
+export type SteppedObjective = (point: readonly number[]) => Steps<number>;
+
+/** A plain objective where a stepped one is asked for. */
+export function inOneStep(objective: Objective): SteppedObjective {
+  return function* (point) {
+    yield;
+    return objective(point);
+  };
+}
+
 function combine(from: readonly number[], to: readonly number[], share: number): number[] {
   return from.map((x, i) => x + share * ((to[i] ?? NaN) - x));
 }
@@ -44,23 +57,23 @@ function hasSettled(best: Vertex, worst: Vertex, tolerance: number): boolean {
 }
 
 /** The vertex that replaces the worst one, or undefined when the simplex must shrink. */
-function replacement(
-  evaluate: (p: readonly number[]) => Vertex,
+function* replacement(
+  evaluate: (p: readonly number[]) => Steps<Vertex>,
   vertices: readonly Vertex[]
-): Vertex | undefined {
+): Steps<Vertex | undefined> {
   const worst = vertices[vertices.length - 1];
   const second = vertices[vertices.length - 2];
   const best = vertices[0];
   if (worst === undefined || second === undefined || best === undefined) return undefined;
   const centroid = centroidOf(vertices.slice(0, -1));
-  const reflected = evaluate(combine(centroid, worst.point, -1));
+  const reflected = yield* evaluate(combine(centroid, worst.point, -1));
   if (reflected.value < best.value) {
-    const expanded = evaluate(combine(centroid, worst.point, -2));
+    const expanded = yield* evaluate(combine(centroid, worst.point, -2));
     return expanded.value < reflected.value ? expanded : reflected;
   }
   if (reflected.value < second.value) return reflected;
   const inside = reflected.value >= worst.value;
-  const contracted = evaluate(combine(centroid, worst.point, inside ? 0.5 : -0.5));
+  const contracted = yield* evaluate(combine(centroid, worst.point, inside ? 0.5 : -0.5));
   return contracted.value < Math.min(worst.value, reflected.value) ? contracted : undefined;
 }
 
@@ -73,15 +86,29 @@ export function nelderMead(
   start: readonly number[],
   options: NelderMeadOptions
 ): Minimum {
+  return runSteps(nelderMeadSteps(inOneStep(objective), start, options));
+}
+
+/** The same in steps. */
+export function* nelderMeadSteps(
+  objective: SteppedObjective,
+  start: readonly number[],
+  options: NelderMeadOptions
+): Steps<Minimum> {
   let evaluations = 0;
-  const evaluate = (point: readonly number[]): Vertex => {
-    const value = objective(point);
+  const evaluate = function* (point: readonly number[]): Steps<Vertex> {
+    const value = yield* objective(point);
     evaluations += 1;
     options.onProgress?.(evaluations);
     return { point, value: Number.isNaN(value) ? Infinity : value };
   };
   const corners = start.map((_, axis) => start.map((x, i) => (i === axis ? x + options.step : x)));
-  let vertices = [start, ...corners].map(evaluate);
+  const evaluateAll = function* (points: readonly (readonly number[])[]): Steps<Vertex[]> {
+    const found: Vertex[] = [];
+    for (const point of points) found.push(yield* evaluate(point));
+    return found;
+  };
+  let vertices = yield* evaluateAll([start, ...corners]);
   let converged = false;
   while (evaluations < options.mostEvaluations && options.shouldStop?.() !== true) {
     vertices.sort((v, w) => v.value - w.value);
@@ -89,10 +116,10 @@ export function nelderMead(
     if (best === undefined || worst === undefined) break;
     converged = hasSettled(best, worst, options.tolerance);
     if (converged) break;
-    const better = replacement(evaluate, vertices);
+    const better = yield* replacement(evaluate, vertices);
     vertices =
       better === undefined
-        ? [best, ...vertices.slice(1).map((v) => evaluate(combine(best.point, v.point, 0.5)))]
+        ? [best, ...(yield* evaluateAll(vertices.slice(1).map((v) => combine(best.point, v.point, 0.5))))]
         : [...vertices.slice(0, -1), better];
   }
   vertices.sort((v, w) => v.value - w.value);

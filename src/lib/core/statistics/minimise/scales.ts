@@ -1,5 +1,12 @@
-import { differenceNewton, type Curvature } from './difference-newton.ts';
-import { nelderMead, type Minimum, type SearchControl } from './nelder-mead.ts';
+import { runSteps, type Steps } from '../steps.ts';
+import { differenceNewtonSteps, type Curvature } from './difference-newton.ts';
+import {
+  inOneStep,
+  nelderMeadSteps,
+  type Minimum,
+  type SearchControl,
+  type SteppedObjective
+} from './nelder-mead.ts';
 
 export interface ScalesOptions extends SearchControl {
   /** Which parameters may move; the others stay where they start. */
@@ -30,29 +37,29 @@ function freeCoordinates(start: readonly number[], free: readonly boolean[]) {
 }
 
 /** With one parameter at 0 the rest is searched again; good only if a little of it makes things worse. */
-function atZero(
-  f: Objective,
+function* atZero(
+  f: SteppedObjective,
   start: readonly number[],
   axis: number,
   options: ScalesOptions
-): Minimum | undefined {
+): Steps<Minimum | undefined> {
   const without = start.map((x, i) => (i === axis ? 0 : x));
   const free = options.free.map((may, i) => may && i !== axis);
-  const found = minimiseScales(f, without, { ...options, free, known: undefined });
+  const found = yield* minimiseScalesSteps(f, without, { ...options, free, known: undefined });
   const withSome = found.point.map((x, i) => (i === axis ? 5 * NEAR_ZERO : x));
-  return f(withSome) >= found.value ? found : undefined;
+  return (yield* f(withSome)) >= found.value ? found : undefined;
 }
 
 /** Simplex search from where the quick method gave up, then every small parameter tried at 0. */
-function carefully(f: Objective, start: readonly number[], options: ScalesOptions): Minimum {
+function* carefully(f: SteppedObjective, start: readonly number[], options: ScalesOptions): Steps<Minimum> {
   const { axes, fill, values } = freeCoordinates(start, options.free);
   const search = { step: 0.1, tolerance: 1e-9, mostEvaluations: 400 };
   const control = { ...options, ...search };
-  const raw = nelderMead((point) => f(fill(point.map(Math.abs))), values, control);
+  const raw = yield* nelderMeadSteps((point) => f(fill(point.map(Math.abs))), values, control);
   let best: Minimum = { ...raw, point: fill(raw.point.map(Math.abs)) };
   for (const axis of axes) {
     if ((best.point[axis] ?? NaN) > 10 * NEAR_ZERO) continue;
-    const zero = minimiseScales(
+    const zero = yield* minimiseScalesSteps(
       f,
       best.point.map((x, i) => (i === axis ? 0 : x)),
       { ...options, free: options.free.map((may, i) => may && i !== axis), known: undefined }
@@ -71,10 +78,19 @@ export function minimiseScales(
   start: readonly number[],
   options: ScalesOptions
 ): ScalesMinimum {
+  return runSteps(minimiseScalesSteps(inOneStep(f), start, options));
+}
+
+/** The same in steps. */
+export function* minimiseScalesSteps(
+  f: SteppedObjective,
+  start: readonly number[],
+  options: ScalesOptions
+): Steps<ScalesMinimum> {
   const { axes, fill, values } = freeCoordinates(start, options.free);
-  if (axes.length === 0) return { point: start, value: f(start), evaluations: 1, converged: true };
+  if (axes.length === 0) return { point: start, value: yield* f(start), evaluations: 1, converged: true };
   const logs = values.map((x) => Math.log(Math.min(Math.max(x, 2 * NEAR_ZERO), HUGE / 2)));
-  const outcome = differenceNewton((point) => f(fill(point.map(Math.exp))), logs, {
+  const outcome = yield* differenceNewtonSteps((point) => f(fill(point.map(Math.exp))), logs, {
     ...options,
     spacing: 0.02,
     lowest: Math.log(NEAR_ZERO),
@@ -87,8 +103,8 @@ export function minimiseScales(
   }
   const at = fill(outcome.at.map(Math.exp));
   if (outcome.kind === 'left' && outcome.side === 'low') {
-    const zero = atZero(f, at, axes[outcome.axis] ?? NaN, options);
+    const zero = yield* atZero(f, at, axes[outcome.axis] ?? NaN, options);
     if (zero !== undefined) return zero;
   }
-  return carefully(f, at, options);
+  return yield* carefully(f, at, options);
 }

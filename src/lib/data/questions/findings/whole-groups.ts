@@ -1,6 +1,7 @@
 import type { RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from '../context.ts';
-import { groupCauses } from '../group-causes.ts';
+import type { Steps } from '#lib/core/statistics/index.ts';
+import { groupCausesSteps } from '../group-causes.ts';
 import type { CauseCode, GroupCauseCode, SameSide } from '#lib/core/causes/index.ts';
 import type { NameFieldName } from '#lib/data/record/index.ts';
 
@@ -20,8 +21,9 @@ export interface WholeGroup {
 }
 
 /** What would fit whole groups, as findings: the clearer the sign, the further up. */
-export function wholeGroups(context: QuestionContext, filter: RecordFilter): WholeGroup[] {
-  return groupCauses(context, { filter }).causes.map(({ field, name, cause, n, size, seen }) => ({
+export function* wholeGroups(context: QuestionContext, filter: RecordFilter): Steps<WholeGroup[]> {
+  const { causes } = yield* groupCausesSteps(context, { filter });
+  return causes.map(({ field, name, cause, n, size, seen }) => ({
     kind: 'wholeGroup',
     field,
     name,
