@@ -7,6 +7,7 @@ interface Window {
     fileIds(): string[];
     longestTask(): number;
     step(hash: string): Promise<{ answered: number; shown: number }>;
+    studied(hash: string): Promise<number>;
   };
   work(script: string, file: File | undefined): Promise<unknown>;
 }

@@ -62,6 +62,14 @@ export function watchPage() {
       location.hash = hash;
       while (Number.isNaN(newest('filter:shown'))) await new Promise((resolve) => setTimeout(resolve, 1));
       return { answered: newest('filter:answered') - start, shown: newest('filter:shown') - start };
+    },
+    /** Sets what stands after the hash and waits until the studies of the page are answered too. */
+    async studied(/** @type {string} */ hash) {
+      performance.clearMarks('study:answered');
+      const start = performance.now();
+      location.hash = hash;
+      while (Number.isNaN(newest('study:answered'))) await new Promise((resolve) => setTimeout(resolve, 5));
+      return newest('study:answered') - start;
     }
   };
   Object.assign(window, { bench });

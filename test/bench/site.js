@@ -171,6 +171,31 @@ async function measureFilters(page, answers, figures) {
   }
 }
 
+/** A study is asked for so long after a filter step, and is then under way: a step comes into the midst of it. */
+const studyUnderWayMs = 600;
+const studiedStations = 4;
+
+/**
+ * What the filter steps leave out: how long the studies of the page take, and what they cost a step taken meanwhile.
+ * @param {Page} page @param {SiteAnswers} answers @param {Figures} figures
+ */
+async function measureStudies(page, answers, figures) {
+  const stations = answers.discrepancy.groups.map(({ name }) => name).filter((name) => name !== '');
+  const some = [...stations.slice(0, studiedStations)].map((name) => `station=${name}`);
+  const took = [];
+  for (const hash of [...some, ''])
+    took.push(await page.evaluate((next) => window.bench.studied(next), hash));
+  figures['studies: all records answered'] = took.at(-1) ?? NaN;
+  figures['studies after a station click: all answered p50'] = quantile(took.slice(0, -1), 0.5);
+  figures['studies after a station click: all answered, slowest'] = Math.max(...took.slice(0, -1));
+  const answered = [];
+  for (const hash of [...some, ...some.slice(0, 1)]) {
+    answered.push((await page.evaluate((next) => window.bench.step(next), hash)).answered);
+    await page.waitForTimeout(studyUnderWayMs);
+  }
+  figures['station click while studies run: answered, slowest'] = Math.max(...answered);
+}
+
 /** @param {Page} page @param {Figures} figures @param {number} rows */
 async function measureGrid(page, figures, rows) {
   const list = {
@@ -253,6 +278,7 @@ export async function measureSite(browser, address, paths, say) {
 
     say('filter steps');
     await measureFilters(page, answers, figures);
+    await measureStudies(page, answers, figures);
     figures['longest task: filters'] = await page.evaluate(() => window.bench.longestTask());
     say('records');
     await measureGrid(page, figures, answers.counts.used);
