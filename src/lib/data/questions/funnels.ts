@@ -15,7 +15,7 @@ import type { NameFieldName } from '#lib/data/record/index.ts';
 import type { QuestionContext } from './context.ts';
 import { fewestForVerdict } from './discrepancy.ts';
 import { rateBits, ratesOf } from './rates.ts';
-import { crossStrata, seasonPart } from './strata.ts';
+import { crossStrata, likePart } from './strata.ts';
 
 /** How a unit stands to all together, the share of false names among those said to differ held to 10 %. */
 export type FunnelVerdict = 'above' | 'below' | 'notToldApart' | 'tooFew';
@@ -206,7 +206,7 @@ export function funnels(
   const rows = judgedRows(context, asked.filter, asked.by);
   const grouping = context.group(asked.by);
   const { units, events, slips } = judgedOf(context, rows, asked.by);
-  const strata = crossStrata([context.group('type'), context.group('size'), seasonPart(context)], rows);
+  const strata = crossStrata([likePart(context)], rows);
   const counted = expectedEvents({
     units,
     unitCount: grouping.count,

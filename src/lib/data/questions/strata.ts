@@ -36,6 +36,19 @@ export function seasonPart(context: QuestionContext): StratumPart {
   });
 }
 
+/** Type, size band and season of each row as one code: what makes refuellings alike where rates are compared. */
+export function likePart(context: QuestionContext): StratumPart {
+  return keptPart(context, 'like', () => {
+    const [type, size, season] = [context.group('type'), context.group('size'), seasonPart(context)];
+    const codes = new Uint32Array(season.codes.length);
+    for (let row = 0; row < codes.length; row++) {
+      const ofType = (type.codes[row] as number) * size.count + (size.codes[row] as number);
+      codes[row] = ofType * season.count + (season.codes[row] as number);
+    }
+    return { codes, count: type.count * size.count * season.count };
+  });
+}
+
 /** Size bands of a type: its refuellings in quarters by metered mass, so that each type has four that it fills. */
 export interface TypeQuarters extends StratumPart {
   /** Upper edges of the first three quarters of a type, kg; NaN where it has no mass. */
