@@ -211,6 +211,9 @@ function effectsOf(factor: FittedFactor, dropped: Int32Array, nameOf: (code: num
   return effects.sort((p, q) => q.effect - p.effect);
 }
 
+/** Meetings put together between two rests. */
+const meetingsAStep = 1 << 12;
+
 function* meetingsOf(
   records: CrossedSelection,
   fit: RobustFit,
@@ -232,17 +235,20 @@ function* meetingsOf(
       }
     }
   });
-  return [...cells].map(([key, { n, sum }]) => {
+  const meetings: Meeting[] = [];
+  for (const [key, { n, sum }] of cells) {
     const tail = Math.floor(key / vehicles);
     const vehicle = key % vehicles;
-    return {
+    meetings.push({
       tail: tailName(tail),
       vehicle: vehicleName(vehicle),
       n,
       meanPercent: sum / n,
       fittedPercent: fit.mean + (fit.a.effect[tail] ?? NaN) + (fit.b.effect[vehicle] ?? NaN)
-    };
-  });
+    });
+    if (meetings.length % meetingsAStep === 0) yield;
+  }
+  return meetings;
 }
 
 /** Which part of the discrepancy goes with the aircraft and which with the vehicle: a crossed, robust fit. */
@@ -264,6 +270,10 @@ export function* attributionSteps(
   const { columns } = context.ledger.source;
   const tailName = (code: number) => columns.code('tail').dictionary.text(code);
   const vehicleName = (code: number) => columns.code('vehicle').dictionary.text(code);
+  const tails = effectsOf(fit.a, fit.droppedA, tailName);
+  yield;
+  const vehicles = effectsOf(fit.b, fit.droppedB, vehicleName);
+  yield;
   return {
     estimable: true,
     refuellings: fit.n,
@@ -276,8 +286,8 @@ export function* attributionSteps(
     vehicleSpread: fit.b.sd,
     blocks: fit.components,
     tolerancePercent,
-    tails: effectsOf(fit.a, fit.droppedA, tailName),
-    vehicles: effectsOf(fit.b, fit.droppedB, vehicleName),
+    tails,
+    vehicles,
     meetings: yield* meetingsOf(records, fit, tailName, vehicleName)
   };
 }
