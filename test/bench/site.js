@@ -218,6 +218,32 @@ async function measureGrid(page, figures, rows) {
   figures['grid: sort, slowest'] = Math.max(...sorts);
 }
 
+/** What the pages of statistics ask, of all records: the first answer, and one of the same asked again. */
+const pageQuestions = /** @type {const} */ ([
+  ['funnels', { by: 'station' }],
+  ['spread', { by: 'station' }],
+  ['series', { by: 'station', most: 6 }],
+  ['attribution', {}],
+  ['offsets', { subject: 'tail' }],
+  ['groupCauses', {}],
+  ['drift', { subject: 'tail' }],
+  ['suppliers', { a: '', b: '', measure: 'rate', bySeason: false }],
+  ['densityShapes', {}],
+  ['densitySteps', {}],
+  ['densityTemperature', { by: 'station' }],
+  ['sampleDays', { by: 'station', check: 'waterTest', step: null }],
+  ['sampleGaps', { check: 'waterTest' }],
+  ['sampleRatio', { by: 'supplier', check: 'waterTest', against: '' }]
+]);
+
+/** @param {Page} page @param {Figures} figures */
+async function measureQuestions(page, figures) {
+  for (const [name, argument] of pageQuestions) {
+    const { ms } = await ask(page, name, { filter: {}, ...argument });
+    figures[`question: ${name}`] = ms;
+  }
+}
+
 /**
  * @param {import('playwright').Browser} browser
  * @param {string} address of the site
@@ -284,6 +310,7 @@ export async function measureSite(browser, address, paths, say) {
     await measureGrid(page, figures, answers.counts.used);
     figures['memory: peak MB'] = (memory.peakBytes - emptyBytes) / 1e6;
     if (answers.counts.used <= mostForFindings) {
+      await measureQuestions(page, figures);
       figures['question: findings'] = (await ask(page, 'findings', { filter: {} })).ms;
       figures['memory: peak with findings MB'] = (memory.peakBytes - emptyBytes) / 1e6;
     }
