@@ -214,18 +214,35 @@ function effectsOf(factor: FittedFactor, dropped: Int32Array, nameOf: (code: num
 /** Meetings put together between two rests. */
 const meetingsAStep = 1 << 12;
 
+/** Levels of a factor with most records, marked by code; `always` marks further ones. */
+function largestOf(factor: FittedFactor, most: number, always: (code: number) => boolean): Uint8Array {
+  const codes = [...factor.contrast.keys()].filter((code) => !Number.isNaN(factor.contrast[code] ?? NaN));
+  codes.sort((p, q) => (factor.records[q] ?? 0) - (factor.records[p] ?? 0));
+  const marked = new Uint8Array(factor.contrast.length);
+  codes.forEach((code, place) => (marked[code] = place < most || always(code) ? 1 : 0));
+  return marked;
+}
+
+/** Meetings of the largest aircraft with the largest vehicles, and all of vehicles that cannot be told from aircraft. */
 function* meetingsOf(
   records: CrossedSelection,
   fit: RobustFit,
+  { tails: mostTails, vehicles: mostVehicles }: MeetingsWanted,
   tailName: (code: number) => string,
   vehicleName: (code: number) => string
 ): Steps<Meeting[]> {
   const cells = new Map<number, { n: number; sum: number }>();
   const vehicles = fit.b.effect.length;
+  const isTied = (code: number) => fit.b.separable[code] !== 1;
+  const tailShown = largestOf(fit.a, mostTails, () => false);
+  const vehicleShown = largestOf(fit.b, mostVehicles, isTied);
   yield* stretches(records.y.length, (from, to) => {
     for (let k = from; k < to; k++) {
       if (fit.robustWeight[k] === 0) continue;
-      const key = (records.a[k] ?? 0) * vehicles + (records.b[k] ?? 0);
+      const tail = records.a[k] as number;
+      const vehicle = records.b[k] as number;
+      if (vehicleShown[vehicle] !== 1 || (tailShown[tail] !== 1 && !isTied(vehicle))) continue;
+      const key = tail * vehicles + vehicle;
       const y = records.y[k] ?? NaN;
       const cell = cells.get(key);
       if (cell === undefined) cells.set(key, { n: 1, sum: y });
@@ -251,18 +268,27 @@ function* meetingsOf(
   return meetings;
 }
 
+/** Of how many aircraft and vehicles, those with most refuellings, the meetings are wanted. */
+export interface MeetingsWanted {
+  readonly tails: number;
+  readonly vehicles: number;
+}
+
+interface AttributionQuestion {
+  readonly filter: RecordFilter;
+  /** Left out where the effects alone are wanted: a large fleet has hundreds of thousands of meetings. */
+  readonly meetings?: MeetingsWanted;
+}
+
 /** Which part of the discrepancy goes with the aircraft and which with the vehicle: a crossed, robust fit. */
-export function attribution(
-  context: QuestionContext,
-  asked: { readonly filter: RecordFilter }
-): AttributionAnswer {
+export function attribution(context: QuestionContext, asked: AttributionQuestion): AttributionAnswer {
   return runSteps(attributionSteps(context, asked));
 }
 
 /** The same in steps. */
 export function* attributionSteps(
   context: QuestionContext,
-  asked: { readonly filter: RecordFilter }
+  asked: AttributionQuestion
 ): Steps<AttributionAnswer> {
   const records = yield* crossedSelection(context, asked.filter);
   const fit = yield* crossedFit(context, asked.filter, records);
@@ -288,6 +314,9 @@ export function* attributionSteps(
     tolerancePercent,
     tails,
     vehicles,
-    meetings: yield* meetingsOf(records, fit, tailName, vehicleName)
+    meetings:
+      asked.meetings === undefined
+        ? []
+        : yield* meetingsOf(records, fit, asked.meetings, tailName, vehicleName)
   };
 }

@@ -1,6 +1,6 @@
-import { outside, notJudged } from '#lib/core/reconciliation/index.ts';
-import { limitCheckBits, type GroupKey, type RecordFilter } from '#lib/data/ledger/index.ts';
+import type { GroupKey, RecordFilter } from '#lib/data/ledger/index.ts';
 import type { QuestionContext } from './context.ts';
+import { rateBits, ratesOf } from './rates.ts';
 
 /** One month of one group. NaN where nothing was measured or judged. */
 export interface SeriesMonth {
@@ -46,33 +46,27 @@ function sumCells(
   cellOf: (row: number) => number,
   cells: number
 ): CellSums {
-  const { computed, verdicts } = context.ledger;
+  const { flags, percent } = ratesOf(context);
   const zeros = () => new Float64Array(cells);
   const sums = { measured: zeros(), percent: zeros(), squares: zeros(), judged: zeros(), outside: zeros() };
-  const percentOf = (row: number) => {
-    const isSlip = ((verdicts.checks[row] ?? 0) & limitCheckBits.suspectedSlip) !== 0;
-    const mass = computed.refuellingMassKg[row] ?? NaN;
-    return isSlip || !(mass > 0) || !context.ledger.counts(row)
-      ? NaN
-      : (100 * (computed.discrepancyKg[row] ?? NaN)) / mass;
-  };
-  for (const row of rows) {
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i] as number;
     const cell = cellOf(row);
-    if (verdicts.verdict[row] !== notJudged) {
-      add(sums.judged, cell, 1);
-      if (verdicts.verdict[row] === outside) add(sums.outside, cell, 1);
-    }
-    const percent = percentOf(row);
-    if (Number.isNaN(percent)) continue;
+    const bits = flags[row] as number;
+    if ((bits & rateBits.judged) !== 0) add(sums.judged, cell, 1);
+    if ((bits & rateBits.outside) !== 0) add(sums.outside, cell, 1);
+    if ((bits & rateBits.measured) === 0) continue;
     add(sums.measured, cell, 1);
-    add(sums.percent, cell, percent);
+    add(sums.percent, cell, percent[row] as number);
   }
   // Squares around the cell's mean in a second pass, so that a small spread keeps its digits.
-  for (const row of rows) {
-    const percent = percentOf(row);
-    if (Number.isNaN(percent)) continue;
+  const means = sums.percent.map((sum, cell) => sum / (sums.measured[cell] ?? 1));
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows[i] as number;
+    if (((flags[row] as number) & rateBits.measured) === 0) continue;
     const cell = cellOf(row);
-    add(sums.squares, cell, (percent - (sums.percent[cell] ?? 0) / (sums.measured[cell] ?? 1)) ** 2);
+    const own = (percent[row] as number) - (means[cell] as number);
+    add(sums.squares, cell, own * own);
   }
   return sums;
 }
