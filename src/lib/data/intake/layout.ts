@@ -23,6 +23,8 @@ export interface NumberReading extends ReadingBase {
   readonly unitColumn: number | null;
   /** Unit words of this file that mean one of several units, as answered. */
   readonly unitWords: readonly (readonly [string, UnitCode])[];
+  /** True where 0 stands in every cell and can be no reading: it is then read as missing. */
+  readonly zeroIsMissing: boolean;
   /** -1 where the source counts the other way round. */
   readonly sign: 1 | -1;
 }
@@ -44,6 +46,8 @@ export interface TimeReading extends ReadingBase {
   readonly doubled: 'refuse' | 'earlier' | 'later';
   /** What a date without a clock is where others of the column have one; `midnight` where none has. */
   readonly bareDate: 'refuse' | 'midnight';
+  /** True where some dates with the year first exist only with the day before the month: then others may be meant so. */
+  readonly yearFirstOpen: boolean;
 }
 
 export interface NameReading extends ReadingBase {

@@ -24,6 +24,8 @@ export interface TimeEvidence {
   readonly openSamples: CellSample[];
   /** Dates with the year first that exist only if the day comes before the month. */
   dayBeforeMonth: number;
+  /** The days of those, a bit each. */
+  daysBeforeMonth: number;
   /** Dates without a clock, day numbers aside. */
   dateOnly: number;
   withClock: number;
@@ -50,6 +52,7 @@ export function newTimeEvidence(): TimeEvidence {
     open: 0,
     openSamples: [],
     dayBeforeMonth: 0,
+    daysBeforeMonth: 0,
     dateOnly: 0,
     withClock: 0,
     withOffset: 0,
@@ -69,7 +72,10 @@ export function addTime(evidence: TimeEvidence, text: string, line: number): voi
   const isOrdered = parts.form === 'numeric' || parts.form === 'short';
   if (parts.form === 'bad' || !isPlainDay || (isOrdered && !addOrders(evidence, text, line))) {
     evidence.bad++;
-    if (parts.form === 'ymd' && parts.b > 12 && parts.b <= 31 && parts.c <= 12) evidence.dayBeforeMonth++;
+    if (parts.form === 'ymd' && parts.b > 12 && parts.b <= 31 && parts.c <= 12) {
+      evidence.dayBeforeMonth++;
+      evidence.daysBeforeMonth |= 1 << parts.b;
+    }
     keepSample(evidence.badSamples, line, text);
     return;
   }

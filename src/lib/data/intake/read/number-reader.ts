@@ -24,8 +24,8 @@ const signedKeys: ReadonlySet<string> = new Set(['recordedDiscrepancy', 'recorde
 /** Values in canonical units that a field can have; others are a slip of unit, sign or column. */
 function rangeOf(key: string, quantity: Quantity): readonly [number, number] {
   if (signedKeys.has(key)) return [-Infinity, Infinity];
-  // Kerosene lies at 700 to 900 kg/m³ at any temperature met; 0.8, 6.7 or 45 in such a column are another unit.
-  if (quantity === 'density') return [600, 1100];
+  // Kerosene lies at 700 to 900 kg/m³ at any temperature met: 998 is water, 0.8, 6.7 or 45 are another unit.
+  if (quantity === 'density') return [600, 950];
   if (quantity === 'temperature') return [-80, 100];
   return [0, Infinity];
 }
@@ -87,10 +87,10 @@ export class NumberReader implements CellReader {
   readBlock(block: RecordBlock, odd: Uint8Array): void {
     const { values, raws } = this;
     const looks = this.#looks;
-    const { unit, proven, sign } = this.#reading;
+    const { unit, proven, sign, zeroIsMissing } = this.#reading;
     // Where no mark was ever met, a cell is plain only if either decimal mark reads it.
     const plainTo = unit === null ? cellLook.empty : proven ? cellLook.marked : cellLook.digits;
-    const isAsItIs = this.#isCanonical && sign === 1;
+    const isAsItIs = this.#isCanonical && sign === 1 && !zeroIsMissing;
     const least = this.#least;
     const greatest = this.#greatest;
     block.numbers(this.cell, this.#marks.decimal, raws, looks);
@@ -137,6 +137,7 @@ export class NumberReader implements CellReader {
   }
 
   #set(raw: number, value: number): boolean {
+    if (raw === 0 && this.#reading.zeroIsMissing) return true;
     if (!(value >= this.#least && value <= this.#greatest)) {
       this.failedCell = this.cell;
       this.reason = value < 0 && this.#least === 0 ? 'negative' : this.#rangeReason(raw);

@@ -39,7 +39,7 @@ export function makeReaders(layout: Layout): Readers {
   const fixedStation = layout.constants.find(([key]) => key === 'station')?.[1] ?? '';
   const zones = new Map(layout.stationZones);
   const times = columns.flatMap((reading) =>
-    reading.kind === 'time' ? [new TimeReader(reading, station, fixedStation, zones)] : []
+    reading.kind === 'time' ? [new TimeReader(reading, station, fixedStation, zones, layout.checked)] : []
   );
   return {
     all: [...misfits, ...times, ...numbers, ...states, ...constants, ...names, ...texts],

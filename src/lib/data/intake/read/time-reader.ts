@@ -4,6 +4,7 @@ import type { TimeReading } from '../layout.ts';
 import { isMissingMarker } from '../numbers/shape.ts';
 import {
   dayMs,
+  dayNumber,
   dateOrders,
   dayOf,
   newTimeParts,
@@ -30,6 +31,7 @@ export class TimeReader implements CellReader {
   readonly #stationCell: number | null;
   readonly #stationZones: ReadonlyMap<string, string>;
   readonly #fixedStation: string;
+  readonly #isChecked: boolean;
   readonly #clocks = new Map<string, ZoneClock>();
   readonly #parts: TimeParts = newTimeParts();
   #column = new NumberColumn();
@@ -38,7 +40,8 @@ export class TimeReader implements CellReader {
     reading: TimeReading,
     stationCell: number | null,
     fixedStation: string,
-    stationZones: ReadonlyMap<string, string>
+    stationZones: ReadonlyMap<string, string>,
+    isChecked: boolean
   ) {
     this.key = reading.key;
     this.cell = reading.column;
@@ -47,6 +50,7 @@ export class TimeReader implements CellReader {
     this.#stationCell = stationCell;
     this.#fixedStation = fixedStation;
     this.#stationZones = stationZones;
+    this.#isChecked = isChecked;
   }
 
   bind(set: ColumnSet, rows: number): void {
@@ -64,10 +68,11 @@ export class TimeReader implements CellReader {
   readBlock(block: RecordBlock, odd: Uint8Array): void {
     const { values } = this;
     const isUtc = this.#isUtc;
-    const { clockColumn, zone } = this.#reading;
+    const { clockColumn, zone, yearFirstOpen } = this.#reading;
+    const isSettled = clockColumn === null && !yearFirstOpen;
     block.instants(this.cell, values, isUtc);
     for (let i = 0; i < block.count; i++) {
-      const isPlain = values[i] === values[i] && clockColumn === null && (isUtc[i] === 1 || zone === 'utc');
+      const isPlain = values[i] === values[i] && isSettled && (isUtc[i] === 1 || zone === 'utc');
       if (isPlain) continue;
       this.value = NaN;
       const record = block.record(i);
@@ -114,11 +119,25 @@ export class TimeReader implements CellReader {
       return ms;
     }
     const day = dayOf(parts, order);
+    if (parts.form === 'ymd' && this.#mayBeDayFirst(parts)) {
+      this.#fail(parts.b > 12 ? 'otherReading' : 'dateEitherWay');
+      return NaN;
+    }
     const isOpen = !proven && parts.form !== 'ymd' && parts.a !== parts.b;
     if (!Number.isNaN(day) && !isOpen) return day * dayMs;
     const isOther = dateOrders.some((other) => !Number.isNaN(dayOf(parts, other)));
     this.#fail(isOther ? 'otherReading' : 'noSuchDate');
     return NaN;
+  }
+
+  /**
+   * True for a date with the year first that would exist with the day before the month too, in a column with dates
+   * that exist only so; and for one of these in a file whose own evidence did not settle the layout.
+   */
+  #mayBeDayFirst({ a: year, b: second, c: third }: TimeParts): boolean {
+    const isOther =
+      third >= 1 && third <= 12 && second !== third && !Number.isNaN(dayNumber(year, third, second));
+    return isOther && (second > 12 ? !this.#isChecked : this.#reading.yearFirstOpen);
   }
 
   #setLocal(localMs: number, record: RecordView): boolean {

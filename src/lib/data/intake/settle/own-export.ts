@@ -69,6 +69,7 @@ function readingOf(key: ColumnKey, column: number): ColumnReading {
       proven: true,
       unit: canonicalUnits[field.quantity],
       unitBySize: false,
+      zeroIsMissing: false,
       unitColumn: null,
       unitWords: [],
       sign: 1
@@ -82,7 +83,8 @@ function readingOf(key: ColumnKey, column: number): ColumnReading {
       serial: null,
       zone: 'utc',
       doubled: 'refuse',
-      bareDate: 'refuse'
+      bareDate: 'refuse',
+      yearFirstOpen: false
     } as const;
     return { kind: 'time', key, column, ...plain };
   }

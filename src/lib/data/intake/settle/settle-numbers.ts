@@ -7,7 +7,7 @@ import { numberFinding, unitFinding } from './findings.ts';
 import { fileDecimal, settleMarks } from './marks.ts';
 import { fieldOf, type Settlement } from './settlement.ts';
 import { settleUnit } from './units.ts';
-import { isUnlikelySize } from './unlikely.ts';
+import { isNeverRead, isUnlikelySize } from './unlikely.ts';
 
 /** Settles all columns of numbers: what one of them proves of the decimal mark helps the others. */
 export function settleNumbers(settlement: Settlement, roles: readonly ColumnRole[]): void {
@@ -46,8 +46,10 @@ function settleNumber(
     settlement.note('mixedMarks', evidence.samples.comma[0]?.line ?? null, header);
   if (marks === null || unit === null || sign === null) return;
   const values = valuesWith(evidence, decimal);
-  if (unit.unit !== null && isUnlikelySize(splitKey(role.key).name, unit.unit, values))
+  if (unit.unit !== null && values.greatest > 0 && isUnlikelySize(splitKey(role.key).name, unit.unit, values))
     settlement.note('unlikelySize', null, header);
+  const zeroIsMissing = isNeverRead(splitKey(role.key).name, values);
+  if (zeroIsMissing) settlement.note('zerosNotRead', null, header);
   const reading: NumberReading = {
     kind: 'number',
     key: role.key,
@@ -56,6 +58,7 @@ function settleNumber(
     proven: marks.proven,
     unit: unit.unit,
     unitBySize: unit.from === 'size',
+    zeroIsMissing,
     unitColumn: unit.from === 'column' ? role.unitColumn : null,
     unitWords: unit.unitWords,
     sign

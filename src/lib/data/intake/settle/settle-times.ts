@@ -64,9 +64,22 @@ function settleTime(
     proven: settled.proven,
     serial: settled.serial,
     bareDate: askBareDate(settlement, plan, evidence),
+    yearFirstOpen: isDayFirst(evidence),
     ...zone
   };
   settlement.readings.push(reading);
+}
+
+/** A slip of the month is rarer than one date in so many. */
+const typosAreFewer = 20;
+/** A month mistyped is 13 rather than 27. */
+const mostMistyped = 19;
+
+/** True where dates with the year first that have no such month are days before months, and no slips of one month. */
+function isDayFirst({ dayBeforeMonth, daysBeforeMonth, plain }: TimeEvidence): boolean {
+  const isSeveral = (daysBeforeMonth & (daysBeforeMonth - 1)) !== 0;
+  const isDay = daysBeforeMonth >>> (mostMistyped + 1) !== 0;
+  return dayBeforeMonth * typosAreFewer >= plain && (isSeveral || isDay);
 }
 
 /** What a date without a clock means among others that have one; until someone says, such records are refused. */

@@ -27,3 +27,13 @@ export function isUnlikelySize(field: FieldName, unit: UnitCode, values: ValueEv
     unlikely.some((known) => known.unit === unit && known.fields.includes(field) && known.is(values))
   );
 }
+
+const gauges: ReadonlySet<FieldName> = new Set(['arrivalFuel', 'departureFuel']);
+
+/**
+ * True for a column of gauge readings with nothing but 0 in it: no aircraft comes and goes without fuel, so 0 stands
+ * for a reading that was not taken, as some programs write it (common practice, no source).
+ */
+export function isNeverRead(field: FieldName, values: ValueEvidence): boolean {
+  return gauges.has(field) && values.count > 0 && values.least === 0 && values.greatest === 0;
+}
