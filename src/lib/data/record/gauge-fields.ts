@@ -23,7 +23,7 @@ export const gaugeFields = [
         carburant restant; quantite avant; avant avitaillement`),
       de: phrases(`
         kraftstoff bei ankunft; treibstoff bei ankunft; ankunft; restkraftstoff; restmenge
-        kraftstoff vorher; bestand vorher; vor betankung`),
+        kraftstoff vorher; bestand vorher; tankinhalt vorher; vor betankung`),
       es: phrases(`
         combustible a la llegada; combustible llegada; remanente; combustible remanente
         combustible antes; llegada`),
@@ -41,13 +41,14 @@ export const gaugeFields = [
     name: 'departureFuel',
     label: 'Departure fuel',
     required: 'no',
+    // Block and ramp fuel are mostly figures of the plan, not readings: a person may say otherwise by hand.
     headerWords: {
       en: phrases(`
         departure fuel; fuel on departure; fuel after; total fuel; fob after; after refuelling
         final fuel; departure; departure fob; fob departure; fob on departure; fuel after refuelling
         fuel after fuelling; fuel after uplift; fuel on board after; fuel on board; fob
         fuel on board on departure; gauge after; gauge departure; gauges after; after fuelling
-        after uplift; total on board; departure gauge; gauge final; ramp fuel; block fuel
+        after uplift; total on board; departure gauge; gauge final
         block off fuel; blocks off fuel; departure quantity; quantity after; total fuel on board
         tfob`),
       fr: phrases(`
@@ -55,7 +56,7 @@ export const gaugeFields = [
         apres avitaillement; carburant a bord`),
       de: phrases(`
         kraftstoff bei abflug; treibstoff bei abflug; abflug; kraftstoff nachher; bestand nachher
-        nach betankung; gesamtkraftstoff`),
+        tankinhalt nachher; nach betankung; gesamtkraftstoff`),
       es: phrases(`
         combustible a la salida; combustible salida; combustible despues; salida; total a bordo
         combustible a bordo`),

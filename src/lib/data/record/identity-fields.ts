@@ -37,12 +37,12 @@ export const identityFields = [
         transaction date; transaction time; finished; finished at; finish time; ended; ended at; completed at`),
       fr: phrases(`
         date; heure; date et heure; date heure; fin avitaillement; heure de fin
-        fin de l avitaillement; date avitaillement`),
+        fin de l avitaillement; fin d avitaillement; date avitaillement`),
       de: phrases(`
-        datum; uhrzeit; zeit; datum und uhrzeit; ende; endzeit; ende der betankung; betankungsende
+        datum; uhrzeit; zeit; datum und uhrzeit; ende; endzeit; ende der betankung; ende betankung; betankungsende
         betankungsdatum`),
       es: phrases(`
-        fecha; hora; fecha y hora; fecha hora; fin; hora fin; hora de fin; fin de suministro`),
+        fecha; hora; fecha y hora; fecha hora; fin; hora fin; hora de fin; fin de suministro; fin de repostaje; fin repostaje`),
       pt: phrases(`
         data; hora; data e hora; data hora; fim; hora fim; hora de fim; fim do abastecimento`),
       it: phrases('data; ora; data e ora; data ora; fine; ora fine; fine rifornimento')
