@@ -227,8 +227,14 @@ export class Reading {
   /** The needed field that a record does not have, null where it has all. */
   #missing(record: RecordView): ReasonCode | null {
     const identity = this.#needed.missingIdentity();
+    if (identity === null && this.#isDressedTotal(record)) return 'totals';
     if (identity === null) return this.#needed.otherFault();
     return this.#reasonOfForm(record) ?? this.#totalReason(record) ?? identity;
+  }
+
+  /** A total may be drawn with all that a record needs: its figure, the sum of several, says that it is one. */
+  #isDressedTotal(record: RecordView): boolean {
+    return this.#totals.records > 1 && this.#needed.namesTotal(record) && this.#totals.matches(record);
   }
 
   #totalReason(record: RecordView): ReasonCode | null {

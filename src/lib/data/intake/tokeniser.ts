@@ -56,6 +56,8 @@ export interface RecordBlock {
   record(index: number): RecordView;
   /** Whether each cell holds nothing but blanks: 1 or 0. */
   empties(cell: number, into: Uint8Array): void;
+  /** The first byte of each cell, 0 where it has none. */
+  initials(cell: number, into: Uint8Array): void;
   /** The looks of the cells, and the values of those that are `digits` or `marked`; others are NaN. */
   numbers(cell: number, decimal: '.' | ',', values: Float64Array, looks: Uint8Array): void;
   /** Instants written as `2024-03-04T10:00[:00][Z]`, in ms UTC with the Z and in ms of the bare clock without; else NaN. */

@@ -158,6 +158,12 @@ function expectSame(block: RecordBlock): void {
     for (let i = 0; i < block.count; i++) check(block.record(i), i);
   };
   for (let cell = 0; cell <= block.cellCount; cell++) {
+    block.initials(cell, looks);
+    each((record, i) => {
+      const first = record.text(cell).charCodeAt(0);
+      if (!(first >= 0x80)) expect(looks[i]).toBe(Number.isNaN(first) ? 0 : first);
+      else expect(looks[i]).toBeGreaterThanOrEqual(0x80);
+    });
     block.empties(cell, looks);
     each((record, i) => expect(looks[i] === 1).toBe(record.isEmpty(cell)));
     for (const decimal of ['.', ','] as const) {

@@ -7,6 +7,7 @@ import type { RecordBlock, RecordView } from '../tokeniser.ts';
  * found in properties, so that no object is made per record.
  */
 export interface CellReader {
+  readonly key: string;
   readonly cell: number;
   /** The cell that the last `read` stumbled over: `cell`, or one beside it that belongs to the field. */
   readonly failedCell: number;

@@ -2,11 +2,15 @@ import type { ReasonCode } from '#lib/data/words/index.ts';
 import type { RecordView } from '../tokeniser.ts';
 import type { NumberReader } from './number-reader.ts';
 import type { Readers } from './readers.ts';
+import { isTotalName } from './shape.ts';
 import type { NameReader } from './text-readers.ts';
 import type { TimeReader } from './time-reader.ts';
 
 /** Fields of which one alone makes a quantity; the two meter readings make one together. */
 const quantityKeys: readonly string[] = ['volume', 'netVolume', 'defuelled'];
+
+/** Fields in whose place a total says what it is. */
+const labelKeys: readonly string[] = ['ticket', 'station', 'tail'];
 
 /** What no record is used without: time, station, tail and a quantity. Asked after a record was read. */
 export class NeededFields {
@@ -14,17 +18,22 @@ export class NeededFields {
   readonly #start: TimeReader | undefined;
   readonly #station: NameReader | undefined;
   readonly #tail: NameReader | undefined;
+  readonly #labelled: readonly number[];
   readonly #hasFixedStation: boolean;
   readonly #hasFixedTail: boolean;
   readonly #quantities: readonly NumberReader[];
   readonly #meterStart: NumberReader | undefined;
   readonly #meterStop: NumberReader | undefined;
 
-  constructor({ times, names, numbers, constants }: Readers) {
+  constructor({ all, times, names, numbers, constants }: Readers) {
     this.#end = times.get('time');
     this.#start = times.get('startTime');
     this.#station = names.get('station');
     this.#tail = names.get('tail');
+    this.#labelled = all
+      .filter(({ key }) => labelKeys.includes(key))
+      .map(({ cell }) => cell)
+      .filter((cell) => cell >= 0);
     this.#hasFixedStation = constants.has('station');
     this.#hasFixedTail = constants.has('tail');
     this.#quantities = numbers.filter(({ key }) => quantityKeys.includes(key));
@@ -37,6 +46,12 @@ export class NeededFields {
     if (Number.isNaN(this.#end?.value ?? NaN)) return 'missingTime';
     if (this.#station?.wasMissing ?? !this.#hasFixedStation) return 'missingStation';
     return (this.#tail?.wasMissing ?? !this.#hasFixedTail) ? 'missingTail' : null;
+  }
+
+  /** True where the record stands under a word for a total, in the place of its ticket, station or tail. */
+  namesTotal(record: RecordView): boolean {
+    for (const cell of this.#labelled) if (isTotalName(record.text(cell))) return true;
+    return false;
   }
 
   /** Why a record of a known time, station and tail is of no use all the same. */

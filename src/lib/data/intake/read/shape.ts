@@ -75,14 +75,18 @@ const totalWords = [
 /** True where a cell starts or ends with a word for a total. */
 export function namesTotal(record: RecordView): boolean {
   for (let cell = 0; cell < record.cellCount; cell++) {
-    if (record.isEmpty(cell)) continue;
-    const text = record.text(cell).slice(0, 60).toLowerCase();
-    const words = text
-      .replace(/[^\p{L}\p{N}]+/gu, ' ')
-      .trim()
-      .split(' ');
-    if (totalWords.includes(words[0] ?? '') || totalWords.includes(words[words.length - 1] ?? ''))
-      return true;
+    if (!record.isEmpty(cell) && isTotalName(record.text(cell))) return true;
   }
   return false;
+}
+
+/** True for a text that starts or ends with a word for a total. */
+export function isTotalName(text: string): boolean {
+  const words = text
+    .slice(0, 60)
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, ' ')
+    .trim()
+    .split(' ');
+  return totalWords.includes(words[0] ?? '') || totalWords.includes(words[words.length - 1] ?? '');
 }

@@ -3,6 +3,7 @@ import type { ReasonCode } from '#lib/data/words/index.ts';
 import { isMissingMarker } from '../numbers/shape.ts';
 import { longestBlock, type RecordBlock, type RecordView } from '../tokeniser.ts';
 import type { CellReader } from './cell-reader.ts';
+import { isTotalName } from './shape.ts';
 
 /** A text of this program's own export with the guard against formulas taken off. */
 export function unguarded(text: string): string {
@@ -29,6 +30,9 @@ export class NameReader implements CellReader {
   readonly #codes: number[] = [0];
   /** Whether a code is of a word for "none", found out once per code. */
   readonly #isMarker: (boolean | undefined)[] = [true];
+  /** Whether a code is of a word for a total, in the names that a total is drawn under. */
+  readonly #isTotal: (boolean | undefined)[] = [false];
+  readonly #mayNameTotal: boolean;
   /** Whether the last cell read was blank or such a word. */
   wasMissing = false;
   /** The same for the records of the block last read: 1 or 0. */
@@ -41,6 +45,7 @@ export class NameReader implements CellReader {
     this.cell = cell;
     this.failedCell = cell;
     this.#isGuarded = isGuarded;
+    this.#mayNameTotal = key === 'station' || key === 'tail';
   }
 
   bind(set: ColumnSet, rows: number): void {
@@ -64,6 +69,7 @@ export class NameReader implements CellReader {
       const code = codes[i] as number;
       if (this.#isGuarded) codes[i] = this.#unguardedCode(code);
       this.missing[i] = this.#isMissingCode(codes[i] as number) ? 1 : 0;
+      if (this.#mayNameTotal && this.#isTotalCode(codes[i] as number)) odd[i] = 1;
     }
   }
 
@@ -73,6 +79,10 @@ export class NameReader implements CellReader {
 
   #isMissingCode(code: number): boolean {
     return (this.#isMarker[code] ??= this.#isMarkerText(this.#dictionary.text(code)));
+  }
+
+  #isTotalCode(code: number): boolean {
+    return (this.#isTotal[code] ??= isTotalName(this.#dictionary.text(code)));
   }
 
   #isMarkerText(text: string): boolean {
@@ -94,6 +104,10 @@ export class NameReader implements CellReader {
   }
 }
 
+/** Bytes that a word for a total, or a blank before it, begins with. */
+const isTotalInitial = new Uint8Array(256);
+for (const byte of new TextEncoder().encode(' tTsSgG')) isTotalInitial[byte] = 1;
+
 /** Reads free text as it was typed, blanks at both ends left out. */
 export class TextReader implements CellReader {
   readonly key: string;
@@ -101,6 +115,7 @@ export class TextReader implements CellReader {
   readonly failedCell: number;
   readonly reason: ReasonCode = 'recordTooLong';
   readonly #isGuarded: boolean;
+  readonly #initials = new Uint8Array(longestBlock);
   #column = new TextColumn();
 
   constructor(key: string, cell: number, isGuarded: boolean) {
@@ -120,8 +135,14 @@ export class TextReader implements CellReader {
     return true;
   }
 
-  readBlock(): void {
-    // Any cell is a text: it is read when it is added.
+  readBlock(block: RecordBlock, odd: Uint8Array): void {
+    // Any cell is a text: it is read when it is added. A total is drawn under a ticket's place at the most.
+    if (this.key !== 'ticket') return;
+    block.initials(this.cell, this.#initials);
+    for (let i = 0; i < block.count; i++) {
+      const initial = this.#initials[i] as number;
+      if (isTotalInitial[initial] === 1 && isTotalName(block.record(i).text(this.cell))) odd[i] = 1;
+    }
   }
 
   pushBlock(block: RecordBlock, from: number, to: number): void {

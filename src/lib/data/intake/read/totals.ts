@@ -9,6 +9,7 @@ export class RunningTotals {
   readonly #readers: readonly NumberReader[];
   readonly #all: Float64Array;
   readonly #since: Float64Array;
+  #records = 0;
 
   constructor(readers: readonly NumberReader[]) {
     this.#readers = readers;
@@ -16,8 +17,14 @@ export class RunningTotals {
     this.#since = new Float64Array(readers.length);
   }
 
+  /** Records whose figures stand in the sums. */
+  get records(): number {
+    return this.#records;
+  }
+
   /** Adds what the readers hold of the record just read. */
   add(): void {
+    this.#records++;
     for (let i = 0; i < this.#readers.length; i++) {
       const raw = this.#readers[i]?.raw ?? NaN;
       if (raw === raw) {
@@ -29,6 +36,7 @@ export class RunningTotals {
 
   /** Adds what the readers hold of records [from, to) of the block just read. */
   addBlock(from: number, to: number): void {
+    this.#records += to - from;
     for (let i = 0; i < this.#readers.length; i++) {
       const raws = this.#readers[i]?.raws;
       let all = this.#all[i] ?? 0;
@@ -46,6 +54,7 @@ export class RunningTotals {
 
   /** Adds what can be read of a refused record. */
   addFrom(record: RecordView): void {
+    this.#records++;
     for (let i = 0; i < this.#readers.length; i++) {
       const raw = this.#readers[i]?.rawOf(record) ?? NaN;
       if (Number.isNaN(raw)) continue;

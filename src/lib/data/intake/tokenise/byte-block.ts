@@ -78,6 +78,15 @@ export class ByteBlock implements RecordBlock {
     return first <= 0x20 || first >= 0x80;
   }
 
+  initials(cell: number, into: Uint8Array): void {
+    const { count, cellCount } = this;
+    const { bytes, starts, ends } = this.#scan;
+    for (let i = 0, place = cell; i < count; i++, place += cellCount) {
+      const start = starts[place] as number;
+      into[i] = cell < cellCount && start < (ends[place] as number) ? (bytes[start] as number) : 0;
+    }
+  }
+
   numbers(cell: number, decimal: '.' | ',', values: Float64Array, looks: Uint8Array): void {
     const { count, cellCount } = this;
     if (cell < cellCount) {
