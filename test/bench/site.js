@@ -218,7 +218,7 @@ async function measureGrid(page, figures, rows) {
   figures['grid: sort, slowest'] = Math.max(...sorts);
 }
 
-/** What the pages of statistics ask, of all records: the first answer, and one of the same asked again. */
+/** What the pages of statistics ask, each asked once, of all records, in this order: a fit is kept for the next. */
 const pageQuestions = /** @type {const} */ ([
   ['funnels', { by: 'station' }],
   ['spread', { by: 'station' }],

@@ -67,6 +67,7 @@ describe('reading ahead', () => {
     expect(reading).toBeGreaterThanOrEqual(text.length);
     expect(used).toBe(20_000);
     const run = await runIntake(new Blob([text]));
+    expect(run.rows).toHaveLength(20_000);
     expect(run).toEqual(await runIntake(new Blob([text]), { readsAhead: false }));
   });
 });
